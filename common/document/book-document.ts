@@ -1,0 +1,116 @@
+import type * as Y from 'yjs';
+import { asText, editableEntry, entriesOf, numberField, setFields, textField, writeEntry } from './entry.ts';
+import { stampSchema } from './schema-version.ts';
+
+/** What the document `book` holds: the band, its members and the index of its charts. */
+export interface Book {
+  readonly name: string;
+  /** In order of name, then id. */
+  readonly members: readonly Member[];
+  /** In order of title, then id; deleted charts are among them and carry `deletedAtMs`. */
+  readonly charts: readonly ChartEntry[];
+}
+
+export interface Member {
+  readonly id: string;
+  readonly name: string;
+  /** Instrument id; '' where none is known. */
+  readonly part: string;
+}
+
+/** What the book shows of a chart; the chart itself is the document `chart.<id>`. */
+export interface ChartEntry {
+  readonly id: string;
+  readonly title: string;
+  readonly by: string;
+  /** As written, for example 'Eb blues'. */
+  readonly key: string;
+  /** Pulses a minute. */
+  readonly tempo: number;
+  /** Shared ms at which it was put away; absent while it is in the book. */
+  readonly deletedAtMs?: number;
+}
+
+const DEFAULT_TEMPO_BPM = 120;
+
+const bandOf = (doc: Y.Doc) => doc.getMap<unknown>('band');
+const membersOf = (doc: Y.Doc) => doc.getMap<unknown>('members');
+const chartsOf = (doc: Y.Doc) => doc.getMap<unknown>('charts');
+
+// Code units, not the locale of one tablet: every stand lists the book in the same order.
+const byName = <Item>(name: (item: Item) => string) => {
+  const folded = (item: Item) => name(item).toLowerCase();
+  return (a: Item, b: Item) => (folded(a) < folded(b) ? -1 : folded(a) > folded(b) ? 1 : 0);
+};
+
+/** Reads the book; fields that are missing or odd are read as empty. Never throws. */
+export const readBook = (doc: Y.Doc): Book => ({
+  name: asText(bandOf(doc).get('name')) ?? '',
+  members: entriesOf(membersOf(doc))
+    .map(([id, entry]) => ({ id, name: textField(entry, 'name'), part: textField(entry, 'part') }))
+    .sort(byName((member) => member.name)),
+  charts: entriesOf(chartsOf(doc))
+    .map(([id, entry]) => {
+      const deletedAtMs = numberField(entry, 'deletedAtMs');
+      return {
+        id,
+        title: textField(entry, 'title'),
+        by: textField(entry, 'by'),
+        key: textField(entry, 'key'),
+        tempo: numberField(entry, 'tempo') ?? DEFAULT_TEMPO_BPM,
+        ...(deletedAtMs === undefined ? {} : { deletedAtMs }),
+      };
+    })
+    .sort(byName((chart) => chart.title)),
+});
+
+export const setBandName = (doc: Y.Doc, name: string, origin?: unknown): void =>
+  doc.transact(() => {
+    stampSchema(doc);
+    if (bandOf(doc).get('name') !== name) bandOf(doc).set('name', name);
+  }, origin);
+
+/** Adds a member, or changes the fields in which it differs. */
+export const setMember = (doc: Y.Doc, member: Member, origin?: unknown): void =>
+  doc.transact(() => {
+    stampSchema(doc);
+    const { id, ...fields } = member;
+    const entry = editableEntry(membersOf(doc), id);
+    if (entry) setFields(entry, fields);
+    else writeEntry(membersOf(doc), id, fields);
+  }, origin);
+
+/** Puts a chart into the index. An id that is there already gets the new fields. */
+export const addChart = (doc: Y.Doc, chart: ChartEntry, origin?: unknown): void =>
+  doc.transact(() => {
+    stampSchema(doc);
+    const { id, ...fields } = chart;
+    const entry = editableEntry(chartsOf(doc), id);
+    if (entry) setFields(entry, fields);
+    else writeEntry(chartsOf(doc), id, fields);
+  }, origin);
+
+/** Brings the index up to date with a chart's head; does nothing for a chart the book doesn't have. */
+export const setChartEntry = (
+  doc: Y.Doc,
+  id: string,
+  fields: Partial<Omit<ChartEntry, 'id' | 'deletedAtMs'>>,
+  origin?: unknown,
+): void =>
+  doc.transact(() => {
+    const entry = editableEntry(chartsOf(doc), id);
+    if (entry) setFields(entry, fields);
+  }, origin);
+
+/** Puts a chart away; it can be restored, its document stays. */
+export const deleteChart = (doc: Y.Doc, id: string, deletedAtMs: number, origin?: unknown): void =>
+  doc.transact(() => {
+    const entry = editableEntry(chartsOf(doc), id);
+    if (entry) setFields(entry, { deletedAtMs });
+  }, origin);
+
+export const restoreChart = (doc: Y.Doc, id: string, origin?: unknown): void =>
+  doc.transact(() => {
+    const entry = editableEntry(chartsOf(doc), id);
+    if (entry) setFields(entry, { deletedAtMs: undefined });
+  }, origin);
