@@ -87,7 +87,9 @@ export interface ChartHandle {
   readonly cursors: Observable<readonly Cursor[]>;
   readonly setCursor: (bar: string | null) => void;
   /** Bars changed by somebody else in the last 20 s: bar id → who. */
-  readonly fresh: Observable<ReadonlyMap<string, { readonly name: string; readonly colour: number; readonly atMs: number }>>;
+  readonly fresh: Observable<
+    ReadonlyMap<string, { readonly name: string; readonly colour: number; readonly atMs: number }>
+  >;
   readonly release: () => void;
 }
 
