@@ -1,0 +1,38 @@
+import { readdirSync } from 'node:fs';
+import { fileURLToPath } from 'node:url';
+import { parseArgs } from 'node:util';
+
+/**
+ * `npm run bench` runs every `*.bench.ts` of this folder, `npm run bench -- clock` only that one. Each exports
+ * `run(print, options)`. Options: `--traces=DIR` (or TILLCUE_TRACES): a folder of recorded pings.
+ */
+export type Print = (line: string) => void;
+
+export interface BenchOptions {
+  readonly traces?: string;
+}
+
+const main = async (): Promise<void> => {
+  const { values, positionals } = parseArgs({
+    allowPositionals: true,
+    options: { traces: { type: 'string' } },
+  });
+  const traces = values.traces ?? process.env['TILLCUE_TRACES'];
+  const options: BenchOptions = traces === undefined || traces === '' ? {} : { traces };
+  const names = readdirSync(fileURLToPath(new URL('.', import.meta.url)))
+    .filter((file) => file.endsWith('.bench.ts'))
+    .map((file) => file.slice(0, -'.bench.ts'.length))
+    .sort();
+  for (const unknown of positionals.filter((wanted) => !names.includes(wanted))) {
+    throw new Error(`There is no benchmark called ${unknown}. There are: ${names.join(', ')}.`);
+  }
+  for (const name of positionals.length === 0 ? names : positionals) {
+    console.log(`\n== ${name} ==`);
+    const bench = (await import(`./${name}.bench.ts`)) as {
+      readonly run: (print: Print, options: BenchOptions) => Promise<void> | void;
+    };
+    await bench.run((line) => console.log(line), options);
+  }
+};
+
+await main();
