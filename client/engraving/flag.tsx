@@ -1,0 +1,57 @@
+import type { Announcement } from '../../common/stage/place.ts';
+import { SpelledText } from './spelled-text.tsx';
+import { signOfCue, TradeSign } from './trade-sign.tsx';
+import './flag.css';
+
+/**
+ * How far a cue is off: bars, in its last bar beats.
+ * @example countdown({barsToGo: 11, beatsToGo: 0}) // 'in 11 bars'
+ */
+export const countdown = ({ barsToGo, beatsToGo }: { barsToGo: number; beatsToGo: number }): string => {
+  if (barsToGo > 1) return `in ${barsToGo} bars`;
+  if (beatsToGo > 1) return `in ${beatsToGo} beats`;
+  return beatsToGo === 1 ? 'in 1 beat' : 'now';
+};
+
+/** A cue on its way: the trade's sign, what it is, what follows and when. When it has landed it says so by filling the line. */
+export const Flag = ({
+  announcement,
+  compact = false,
+}: {
+  announcement: Announcement;
+  compact?: boolean;
+}) => {
+  const { kind, family, name, detail, barsToGo, beatsToGo, landed, id, written } = announcement;
+  const inBeats = !landed && barsToGo <= 1 && beatsToGo > 0;
+  const lastBeats = Math.max(0, Math.min(12, beatsToGo));
+  return (
+    <div
+      className={`flag${compact ? ' flag-compact' : ''}`}
+      data-family={family}
+      data-cue={id}
+      data-kind={kind}
+      data-written={written ? '' : undefined}
+      data-landed={landed ? '' : undefined}
+    >
+      <TradeSign name={signOfCue(kind, family)} className="flag-sign" />
+      <span className="flag-name">
+        <SpelledText text={name} />
+      </span>
+      {!landed && (
+        <span className="flag-when">
+          {detail !== '' && (
+            <span className="flag-detail">
+              <SpelledText text={detail} />
+            </span>
+          )}{' '}
+          <span className="flag-countdown">{countdown(announcement)}</span>
+          {inBeats && !compact && (
+            <span className="flag-beats" aria-hidden="true">
+              {'●'.repeat(lastBeats)}
+            </span>
+          )}
+        </span>
+      )}
+    </div>
+  );
+};
