@@ -107,7 +107,7 @@ export const relayApi = (origin: string) => {
       ask('POST', `${bandPath(band)}/code`, codeFrom, { key, sentences: badKey }),
     codeInForce: (band: string, key: string) =>
       ask('GET', `${bandPath(band)}/code`, codeFrom, { key, sentences: badKey }),
-    useCode: (code: string) =>
+    redeemCode: (code: string) =>
       ask(
         'POST',
         'code',

@@ -14,6 +14,8 @@ export interface KnownBand {
 export interface KnownBands extends Observable<readonly KnownBand[]> {
   /** Adds a key; this tab uses it from now on, other tabs go on with theirs. */
   readonly learn: (band: string, name: string, role: Role, key: string) => void;
+  /** Adds a key to show to others; this tab goes on with the one it has, unless that was renewed. */
+  readonly keep: (band: string, name: string, role: Role, key: string) => void;
   readonly rename: (band: string, name: string) => void;
   /** The key and role this tab opens the band with: the one it joined with, else the strongest known. */
   readonly keyFor: (band: string) => { readonly key: string; readonly role: Role } | null;
@@ -55,6 +57,17 @@ export const openKnownBands = (ofTablet: TextStore, ofTab: TextStore): KnownBand
     const kept = readJson(ofTab, TAB_KEYS);
     return isRecord(kept) ? kept : {};
   };
+  const add = (band: string, name: string, role: Role, key: string) => {
+    const list = read();
+    const known = list.find((one) => one.band === band);
+    const next: KnownBand = {
+      band,
+      name: name || (known?.name ?? ''),
+      keys: { ...known?.keys, [role]: key },
+    };
+    write(known ? list.map((one) => (one.band === band ? next : one)) : [...list, next]);
+  };
+  const noteForTab = (band: string, key: string) => writeJson(ofTab, TAB_KEYS, { ...tabKeys(), [band]: key });
   const changed = (band: string, change: (known: KnownBand) => KnownBand) =>
     write(read().map((known) => (known.band === band ? change(known) : known)));
 
@@ -62,11 +75,13 @@ export const openKnownBands = (ofTablet: TextStore, ofTab: TextStore): KnownBand
     get: bands.get,
     subscribe: bands.subscribe,
     learn: (band, name, role, key) => {
-      const list = read();
-      const known = list.find((one) => one.band === band);
-      const next: KnownBand = { band, name, keys: { ...known?.keys, [role]: key } };
-      write(known ? list.map((one) => (one.band === band ? next : one)) : [...list, next]);
-      writeJson(ofTab, TAB_KEYS, { ...tabKeys(), [band]: key });
+      noteForTab(band, key);
+      add(band, name, role, key);
+    },
+    keep: (band, name, role, key) => {
+      const old = read().find((one) => one.band === band)?.keys[role];
+      if (old !== undefined && tabKeys()[band] === old) noteForTab(band, key);
+      add(band, name, role, key);
     },
     rename: (band, name) => {
       if (bands.get().some((known) => known.band === band && known.name !== name)) {

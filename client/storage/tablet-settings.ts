@@ -1,4 +1,5 @@
 import { type Observable, settable } from '../state/observable.ts';
+import { tabletStore, tabStore } from './browser-stores.ts';
 import { readJson, type TextStore, writeJson } from './stored-json.ts';
 
 /** How this stand is set up. A new tab begins with what was chosen last on this tablet, then goes its own way. */
@@ -61,3 +62,6 @@ export const openTabletSettings = (ofTablet: TextStore, ofTab: TextStore): Table
     },
   };
 };
+
+/** The settings of this tab. */
+export const tabletSettings: TabletSettings = openTabletSettings(tabletStore, tabStore);

@@ -1,0 +1,125 @@
+import { lazy, type ReactNode, Suspense, useEffect, useState } from 'react';
+import type { OpenBoard } from '../state/create-board.ts';
+import { derive } from '../state/derive.ts';
+import { useObservable } from '../state/observable.ts';
+import { Loading } from './app.tsx';
+import { ErrorBoundary } from './error-boundary.tsx';
+import { type BandView, bandHref, pencilHref, START_HREF, standHref } from './route.ts';
+import { YouSheet } from './you-sheet.tsx';
+
+const Book = lazy(() => import('../book/book.tsx').then((module) => ({ default: module.Book })));
+const AddChart = lazy(() => import('../book/add-chart.tsx').then((module) => ({ default: module.AddChart })));
+const Invitation = lazy(() => import('./invitation.tsx').then((module) => ({ default: module.Invitation })));
+
+const TITLES: Readonly<Record<BandView['name'], string>> = {
+  book: 'Book',
+  add: 'New chart',
+  invite: 'Invite',
+  stand: 'Stand',
+  podium: 'Podium',
+  pencil: 'Pencil',
+};
+
+const drawView = (view: BandView): ReactNode => {
+  switch (view.name) {
+    case 'book':
+      return <Book />;
+    case 'add':
+      return <AddChart />;
+    case 'invite':
+      return <Invitation />;
+    default:
+      return <Book />;
+  }
+};
+
+/** The chart that the pencil would open: the one looked at last, else the tune that is on. */
+const useChartAtHand = (board: OpenBoard, view: BandView): string | undefined => {
+  const [last, setLast] = useState<string>();
+  const looking = 'chart' in view ? view.chart : undefined;
+  useEffect(() => {
+    if (looking !== undefined) setLast(looking);
+  }, [looking]);
+  // The stage changes with every cue; the frame only with the tune.
+  const [onStage] = useState(() => derive([board.stage], ({ take }) => take?.chart));
+  const chart = useObservable(onStage);
+  return looking ?? (view.name === 'stand' ? chart : (last ?? chart));
+};
+
+const RailLink = ({ href, here, children }: RailLinkProps) => (
+  <a className="rail-key" href={href} aria-current={here ? 'page' : undefined}>
+    {children}
+  </a>
+);
+
+interface RailLinkProps {
+  readonly href: string;
+  readonly here: boolean;
+  readonly children: string;
+}
+
+/** The frame of a band's pages: the way between its views, and what is wrong if something is. */
+export const BandFrame = ({ board, view }: { readonly board: OpenBoard; readonly view: BandView }) => {
+  const { band, role } = board;
+  const trouble = useObservable(board.trouble);
+  const link = useObservable(board.link);
+  const chart = useChartAtHand(board, view);
+  const [asking, setAsking] = useState(false);
+  const [bandName] = useState(() => derive([board.book], ({ name }) => name));
+  const name = useObservable(bandName);
+  useEffect(() => {
+    document.title = `${TITLES[view.name]} · ${name || 'Tillcue'}`;
+  }, [view.name, name]);
+
+  const words = link.state === 'closed' ? link.words : trouble;
+  const inBook = view.name === 'book' || view.name === 'add' || view.name === 'invite';
+  return (
+    <div className="frame">
+      <nav className="rail" aria-label="Views">
+        <RailLink href={bandHref(band, 'book')} here={inBook}>
+          Book
+        </RailLink>
+        <RailLink
+          href={view.name === 'pencil' ? standHref(band, view.chart) : bandHref(band, 'stand')}
+          here={view.name === 'stand'}
+        >
+          Stand
+        </RailLink>
+        {role === 'leader' && (
+          <RailLink href={bandHref(band, 'podium')} here={view.name === 'podium'}>
+            Podium
+          </RailLink>
+        )}
+        {chart !== undefined && (
+          <RailLink href={pencilHref(band, chart)} here={view.name === 'pencil'}>
+            Pencil
+          </RailLink>
+        )}
+        <button
+          type="button"
+          className="rail-key rail-you"
+          aria-haspopup="dialog"
+          onClick={() => setAsking(true)}
+        >
+          You
+        </button>
+      </nav>
+      <div className="frame-view">
+        {words !== null && (
+          <div className="strip" data-family="out" role="alert">
+            <span>{words}</span>
+            <a className="button" href={START_HREF}>
+              Start page
+            </a>
+          </div>
+        )}
+        <div className="view">
+          <ErrorBoundary name={view.name}>
+            <Suspense fallback={<Loading />}>{drawView(view)}</Suspense>
+          </ErrorBoundary>
+        </div>
+      </div>
+      {asking && <YouSheet onClose={() => setAsking(false)} />}
+    </div>
+  );
+};

@@ -1,0 +1,46 @@
+import { createContext, useContext } from 'react';
+import { type MakeId, randomIds } from '../../common/ids.ts';
+import { type RelayApi, relayApi } from '../net/relay-api.ts';
+import { tabletStore, tabStore } from '../storage/browser-stores.ts';
+import { type KnownBands, openKnownBands } from '../storage/known-bands.ts';
+import type { TextStore } from '../storage/stored-json.ts';
+import { browserTabChannel, claimMember } from '../storage/tab-member.ts';
+import { type TabletSettings, tabletSettings } from '../storage/tablet-settings.ts';
+
+/** What the pages need before a band is open. */
+export interface Services {
+  readonly origin: string;
+  readonly api: RelayApi;
+  readonly settings: TabletSettings;
+  readonly bands: KnownBands;
+  /** Who this tab is: its own id, also where a tab was duplicated. */
+  readonly member: Promise<string>;
+  readonly makeId: MakeId;
+  readonly tabletStore: TextStore;
+  readonly tabStore: TextStore;
+}
+
+export const ServicesContext = createContext<Services | null>(null);
+
+export const useServices = (): Services => {
+  const services = useContext(ServicesContext);
+  if (!services) throw new Error('no services here: the page must be drawn inside ServicesContext');
+  return services;
+};
+
+// `crypto.randomUUID` is missing on http:// in a local network; this is not.
+const makeId = randomIds((count) => crypto.getRandomValues(new Uint8Array(count)));
+
+/** The services of a page in a browser. Called once. */
+export const browserServices = (): Services => ({
+  origin: window.location.origin,
+  api: relayApi(window.location.origin),
+  settings: tabletSettings,
+  bands: openKnownBands(tabletStore, tabStore),
+  member: claimMember(tabletStore, tabStore, browserTabChannel(), makeId, (ms) => {
+    return new Promise((done) => setTimeout(done, ms));
+  }),
+  makeId,
+  tabletStore,
+  tabStore,
+});

@@ -1,0 +1,68 @@
+import { INSTRUMENTS, type Instrument, instrumentById, type Part } from '../../common/theory/instruments.ts';
+import { SpelledText } from '../engraving/spelled-text.tsx';
+
+const GROUPS: readonly (readonly [Part, string])[] = [
+  ['voice', 'Voice'],
+  ['horn', 'Winds'],
+  ['guitar', 'Guitar and strings to pick'],
+  ['keys', 'Keys and mallets'],
+  ['bass', 'Bass'],
+  ['drums', 'Drums'],
+  ['other', 'Others'],
+];
+
+const capital = (text: string): string => text.slice(0, 1).toUpperCase() + text.slice(1);
+
+/** "A concert C is read as D": how a part differs from what sounds. */
+const readingOf = ({ part, semitonesUp, transposition }: Instrument): string => {
+  if (part === 'drums') return 'Reads the form and the chords as they sound.';
+  if (transposition !== 'C') return `Reads in ${transposition}: the chords are written for you.`;
+  return semitonesUp === 0 ? 'Reads what sounds.' : 'Reads what sounds, in another octave.';
+};
+
+/** Name and instrument of whoever sits at this stand. */
+export const WhoFields = ({
+  name,
+  part,
+  onName,
+  onPart,
+}: {
+  readonly name: string;
+  readonly part: string;
+  readonly onName: (name: string) => void;
+  readonly onPart: (part: string) => void;
+}) => {
+  const instrument = instrumentById(part);
+  return (
+    <>
+      <label className="field">
+        <span>Your name, as the band calls you</span>
+        <input
+          value={name}
+          onChange={(event) => onName(event.target.value)}
+          maxLength={40}
+          autoComplete="nickname"
+          autoCapitalize="words"
+          enterKeyHint="next"
+          required
+        />
+      </label>
+      <label className="field">
+        <span>What you play</span>
+        <select value={part} onChange={(event) => onPart(event.target.value)} required>
+          <option value="">Choose …</option>
+          {GROUPS.map(([group, title]) => (
+            <optgroup key={group} label={title}>
+              {INSTRUMENTS.filter((one) => one.part === group).map((one) => (
+                <option key={one.id} value={one.id}>
+                  {capital(one.name)}
+                </option>
+              ))}
+            </optgroup>
+          ))}
+        </select>
+        <span className="field-note">{instrument ? <SpelledText text={readingOf(instrument)} /> : ' '}</span>
+      </label>
+    </>
+  );
+};

@@ -1,0 +1,76 @@
+import { useId } from 'react';
+import type { ChartEntry } from '../../common/document/book-document.ts';
+import type { Cue } from '../../common/stage/cue.ts';
+import { pencilHref, standHref } from '../app/route.ts';
+import { SpelledText } from '../engraving/spelled-text.tsx';
+import { CallForm } from './call-form.tsx';
+
+/** One chart of the book; touched, it offers what can be done with it. */
+export const ChartRow = ({ band, entry, shownKey, isOn, isOpen, mayWrite, mayCall, ...does }: RowProps) => {
+  const offers = useId();
+  return (
+    <li className="chart-row" data-open={isOpen}>
+      <button
+        type="button"
+        className="chart-row-head"
+        aria-expanded={isOpen}
+        aria-controls={offers}
+        onClick={() => does.onOpen(!isOpen)}
+      >
+        <span className="chart-title">
+          <strong>{entry.title || 'Without a title'}</strong>
+          {entry.by && <span className="dim">{entry.by}</span>}
+          {isOn && <span className="chart-on">on the stands</span>}
+        </span>
+        <span className="chart-key">
+          <SpelledText text={shownKey} />
+        </span>
+        <span className="chart-tempo dim">
+          <span className="sign" aria-hidden="true">
+            ♩
+          </span>{' '}
+          = {Math.round(entry.tempo)}
+        </span>
+      </button>
+      {isOpen && (
+        <div id={offers} className="chart-offers">
+          {mayCall && <CallForm entry={entry} onCall={does.onCall} />}
+          <div className="button-row">
+            <a className="button" href={standHref(band, entry.id)}>
+              On my stand
+            </a>
+            <a className="button" href={pencilHref(band, entry.id)}>
+              {mayWrite ? 'Edit' : 'Look at the bars'}
+            </a>
+            {mayWrite && (
+              <>
+                <button type="button" className="button" onClick={does.onCopy}>
+                  Duplicate
+                </button>
+                <button type="button" className="button button-danger" onClick={does.onDelete}>
+                  Delete
+                </button>
+              </>
+            )}
+          </div>
+        </div>
+      )}
+    </li>
+  );
+};
+
+interface RowProps {
+  readonly band: string;
+  readonly entry: ChartEntry;
+  /** As this reader reads it. */
+  readonly shownKey: string;
+  /** It is the tune that is called. */
+  readonly isOn: boolean;
+  readonly isOpen: boolean;
+  readonly mayWrite: boolean;
+  readonly mayCall: boolean;
+  readonly onOpen: (open: boolean) => void;
+  readonly onCall: (cue: Cue) => void;
+  readonly onCopy: () => void;
+  readonly onDelete: () => void;
+}

@@ -1,0 +1,26 @@
+import type { Chart } from '../../common/chart/chart.ts';
+import { keyTextOf, tempoOf } from '../../common/chart/head.ts';
+import { addChart } from '../../common/document/book-document.ts';
+import { writeChartDocument } from '../../common/document/chart-document.ts';
+import type { MakeId } from '../../common/ids.ts';
+import type { Board } from '../state/board.ts';
+
+/**
+ * Writes a chart into a document of its own and enters it in the book. What is not yet at the relay goes there
+ * when it answers.
+ * @returns the new chart's id
+ */
+export const putChart = (board: Board, chart: Chart, makeId: MakeId): string => {
+  const id = makeId();
+  const handle = board.openChart(id);
+  writeChartDocument(handle.doc, chart, handle.origin);
+  addChart(board.bookDoc, {
+    id,
+    title: chart.head.title ?? '',
+    by: chart.head.by ?? '',
+    key: keyTextOf(chart),
+    tempo: tempoOf(chart),
+  });
+  handle.release();
+  return id;
+};
