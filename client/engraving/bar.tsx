@@ -5,6 +5,7 @@ import { BarWords } from './bar-words.tsx';
 import { ChordSymbol } from './chord-symbol.tsx';
 import { type BarItem, CARRIED, layBar, REST_EM } from './lay-bar.ts';
 import { PulseTicks } from './pulse-ticks.tsx';
+import { Rest } from './rest.tsx';
 import { TradeSign } from './trade-sign.tsx';
 import { whileOut } from './while-out.ts';
 import './bar.css';
@@ -46,7 +47,7 @@ const Item = ({ item, held }: { item: BarItem; held: boolean }) => {
         <span className="visually-hidden">{item.count === 0 ? 'rest' : `${count} beats rest`}</span>
         {Array.from({ length: count }, (_, n) => (
           // biome-ignore lint/suspicious/noArrayIndexKey: rests are alike
-          <TradeSign key={n} name={item.count === 0 ? 'wholeRest' : 'quarterRest'} />
+          <Rest key={n} whole={item.count === 0} />
         ))}
       </span>
     );
@@ -110,16 +111,27 @@ export const Bar = (props: BarProps) => {
       data-out={out}
     >
       <div className="bar-head">
+        {ending !== '' && (
+          <span className="bar-ending">
+            <span className="visually-hidden">ending </span>
+            {ending}
+          </span>
+        )}
         {number !== undefined && <span className="bar-number">{number}</span>}
         {heading !== undefined && <span className="bar-heading">{heading}</span>}
         {!wordless && <BarWords words={music.words} leg={leg} quiet={out !== undefined} />}
         {out !== undefined && (
           <span className="bar-out">
-            {out === 'hit' ? 'break' : outBarsLeft > 0 ? `out, ${outBarsLeft} more` : 'out, then in'}
+            {out === 'hit'
+              ? 'break'
+              : asWritten
+                ? 'out'
+                : outBarsLeft > 0
+                  ? `out, ${outBarsLeft} more`
+                  : 'out, then in'}
           </span>
         )}
       </div>
-      {ending !== '' && <span className="bar-ending">{ending}</span>}
       {left === '|:' && <LeftSign />}
       {right !== '' && <RightSign sign={right} />}
       <div className="bar-music">
@@ -141,7 +153,7 @@ export const Bar = (props: BarProps) => {
         <PulseTicks
           metre={music.metre}
           pulses={music.pulses}
-          numbered={out !== undefined && outBarsLeft === 0}
+          numbered={out !== undefined && outBarsLeft === 0 && !asWritten}
         />
       )}
     </div>

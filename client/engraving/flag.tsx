@@ -41,7 +41,7 @@ export const Flag = ({
         <span className="flag-when">
           {detail !== '' && (
             <span className="flag-detail">
-              <SpelledText text={detail} />
+              <SpelledText text={/bars?$|\d$/.test(detail) ? `${detail},` : detail} />
             </span>
           )}{' '}
           <span className="flag-countdown">{countdown(announcement)}</span>

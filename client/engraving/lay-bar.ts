@@ -80,12 +80,12 @@ export const layBar = (music: BarMusic, read: (symbol: string) => string): LaidB
 };
 
 /** Ems that a bar of ordinary width holds at the full size of its line. */
-const ROOMY_EM = 1.9;
+const ROOMY_EM = 2.1;
 
 /**
- * Shares of a line's width. Bars are equal where their music allows; one that holds more gets up to 1.8 times
+ * Shares of a line's width. Bars are equal where their music allows; one that holds more gets up to 1.7 times
  * as much, as an engraver would give it.
- * @example barShares([0.9, 0.9, 2.3, 0.9]) // [1, 1, 1.21…, 1]
+ * @example barShares([0.9, 0.9, 2.3, 0.9]) // [1, 1, 1.06…, 1]
  */
 export const barShares = (widthsEm: readonly number[]): number[] =>
-  widthsEm.map((width) => Math.min(1.8, Math.max(1, width / ROOMY_EM)));
+  widthsEm.map((width) => Math.min(1.7, Math.max(1, 1 + (width / ROOMY_EM - 1) * 0.6)));

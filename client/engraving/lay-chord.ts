@@ -30,8 +30,8 @@ export interface LaidChord {
 const RAISED = 0.56;
 /** The raised figures end at the height of the root's capital. */
 const RAISED_Y = -(CAP_HEIGHT - RAISED * CAP_HEIGHT);
-const ROOT_SIGN = 0.76;
-const ROOT_SIGN_Y = -0.155;
+const ROOT_SIGN = 0.78;
+const ROOT_SIGN_Y = -0.135;
 const BASE = 0.88;
 const BASS = 0.74;
 const UNKNOWN = 0.66;

@@ -14,7 +14,7 @@ export const SpelledText = ({ text }: { text: string }) => (
           <span className="visually-hidden">{part}</span>
           <svg
             viewBox={`0 -78 ${widthEm * 100} 86`}
-            style={{ width: `${widthEm * 0.8}em` }}
+            style={{ width: `${widthEm * 0.88}em` }}
             aria-hidden="true"
           >
             <path d={fill} />

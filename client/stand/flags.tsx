@@ -1,0 +1,54 @@
+import { useEffect, useState } from 'react';
+import type { Announcement } from '../../common/stage/place.ts';
+import { Flag } from '../engraving/flag.tsx';
+import { type Follower, momentKey } from './follower.ts';
+import { useMoment } from './use-follower.ts';
+import './flags.css';
+
+/** How many are shown beside the next one. */
+const OTHERS = 2;
+
+const everyPulse = ({ where }: { where: Parameters<typeof momentKey>[0] }): string => momentKey(where);
+
+/**
+ * The cues on their way: the next one large, those after it small. What has landed fills the row for one beat.
+ */
+export const Flags = ({ follower, onLanding }: { follower: Follower; onLanding: (ids: string) => void }) => {
+  const { atMs } = useMoment(follower, everyPulse);
+  const announced = follower.source.announced(atMs);
+  const landed = announced.filter((one) => one.landed);
+  const coming = announced.filter((one) => !one.landed);
+  const landing = landed.map((one) => one.id).join(' ');
+  useEffect(() => onLanding(landing), [landing, onLanding]);
+  const first = landed[0] ?? coming[0];
+  const others = first === undefined ? [] : [...landed, ...coming].slice(1);
+  return (
+    <div className="flags" data-landed={landed.length > 0 ? '' : undefined}>
+      {others.length > 0 && (
+        <div className="flags-others">
+          {others.slice(0, OTHERS).map((one) => (
+            <Flag key={one.id} announcement={one} compact />
+          ))}
+          {others.length > OTHERS && <span className="flags-more">+{others.length - OTHERS}</span>}
+        </div>
+      )}
+      {first !== undefined && <Flag key={first.id} announcement={first} />}
+      <FlagsAloud announced={announced} />
+    </div>
+  );
+};
+
+/** Says a new cue once to those who listen to the page, not its countdown. */
+const FlagsAloud = ({ announced }: { announced: readonly Announcement[] }) => {
+  const words = announced
+    .filter((one) => !one.landed)
+    .map((one) => `${one.name}${one.detail === '' ? '' : `, ${one.detail}`}`)
+    .join('; ');
+  const [said, setSaid] = useState('');
+  useEffect(() => setSaid(words), [words]);
+  return (
+    <span className="visually-hidden" role="status">
+      {said}
+    </span>
+  );
+};

@@ -1,0 +1,113 @@
+import type { Chart } from '../../common/chart/chart.ts';
+import { CountLine } from '../engraving/count-line.tsx';
+import { SpelledText } from '../engraving/spelled-text.tsx';
+import { TradeSign } from '../engraving/trade-sign.tsx';
+import { type Follower, momentKey } from './follower.ts';
+import { KeyInWords } from './header.tsx';
+import { minutesWords, playedLegs, roadWords } from './place-words.ts';
+import type { KeyWords } from './reader-key.ts';
+import { useMoment } from './use-follower.ts';
+import './moments.css';
+
+const everyPulse = ({ where }: { where: Parameters<typeof momentKey>[0] }): string => momentKey(where);
+
+/** The count-in, where the line being played will stand. */
+export const CountMoment = ({ follower }: { follower: Follower }) => {
+  const { where } = useMoment(follower, everyPulse);
+  if (where.state !== 'count') return null;
+  return (
+    <div className="roll-count">
+      <CountLine
+        pulsesToCome={where.pulsesToCome}
+        countPulses={where.countPulses}
+        barPulses={where.barPulses}
+      />
+    </div>
+  );
+};
+
+/** Before the count: the tune, its key for this reader, tempo, feel and the road map in one line. */
+export const WaitingMoment = ({
+  follower,
+  title,
+  words,
+  tempoBpm,
+  head,
+}: {
+  follower: Follower;
+  title: string;
+  words: KeyWords | null;
+  tempoBpm: number | null;
+  head: Chart['head'];
+}) => {
+  const road = follower.source.roadAt(follower.now());
+  return (
+    <div className="roll-waiting">
+      <h2>{title}</h2>
+      <p className="waiting-facts">
+        {words !== null && (
+          <span>
+            <KeyInWords words={words} />
+          </span>
+        )}
+        {tempoBpm !== null && (
+          <span>
+            <TradeSign name="quarter" /> = <b>{tempoBpm}</b>
+          </span>
+        )}
+        {head.time !== undefined && <span>{head.time}</span>}
+        {head.feel !== undefined && <span>{head.feel}</span>}
+        {road.countBars > 0 && (
+          <span>{road.countBars === 1 ? '1 bar' : `${road.countBars} bars`} count-in</span>
+        )}
+      </p>
+      <p className="waiting-road">{roadWords(road)}</p>
+      {head.by !== undefined && <p className="waiting-by">{head.by}</p>}
+    </div>
+  );
+};
+
+/** After the last bar: what was played. */
+export const EndedMoment = ({ follower, title }: { follower: Follower; title: string }) => {
+  const { where, atMs } = useMoment(follower, everyPulse);
+  const endMs = where.state === 'ended' ? where.atMs : atMs;
+  const { bars } = follower.source.barsAround(endMs - 1, 10_000, 0);
+  const played = bars.filter((bar) => bar.startMs < endMs);
+  const first = played[0];
+  const legs = playedLegs(played);
+  return (
+    <section className="stand-ended" aria-label="what was played">
+      <h2>
+        <TradeSign name="finalBar" /> <SpelledText text={title} />
+      </h2>
+      <p className="ended-legs">
+        {legs.map((leg, at) => (
+          // biome-ignore lint/suspicious/noArrayIndexKey: a leg may be played twice, in this order
+          <span key={at}>
+            {leg.name}
+            {leg.passes > 1 && <b> ×{leg.passes}</b>}
+          </span>
+        ))}
+      </p>
+      {first !== undefined && (
+        <p className="ended-facts">
+          {minutesWords(endMs - first.startMs)} minutes, {played.length}{' '}
+          {played.length === 1 ? 'bar' : 'bars'}
+        </p>
+      )}
+      <p className="dim">The next tune comes up here when it is called.</p>
+    </section>
+  );
+};
+
+/** Nothing was called yet. */
+export const NoTuneMoment = ({ leads }: { leads: string }) => (
+  <section className="stand-ended">
+    <h2>No tune yet</h2>
+    <p className="ended-facts">
+      {leads === ''
+        ? 'It comes up here when the leader calls one.'
+        : `It comes up here when ${leads} calls one.`}
+    </p>
+  </section>
+);

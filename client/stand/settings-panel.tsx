@@ -1,0 +1,134 @@
+import { useEffect, useRef } from 'react';
+import { INSTRUMENTS, type Instrument } from '../../common/theory/instruments.ts';
+import type { Awake } from './stay-awake.ts';
+import './settings-panel.css';
+
+export interface StandSettings {
+  readonly part: string;
+  readonly concert: boolean;
+  readonly theme: 'night' | 'paper';
+  readonly reading: 'roll' | 'page';
+}
+
+export interface SettingsPanelProps {
+  settings: StandSettings;
+  onChange: (fields: Partial<StandSettings>) => void;
+  onClose: () => void;
+  /** How exact the clock is; null while it is being found. */
+  errorMs: number | null;
+  awake: Awake;
+}
+
+const instrumentWords = ({ name, transposition }: Instrument): string =>
+  transposition === 'C' || name.includes(transposition) ? name : `${name} (${transposition})`;
+
+const Choice = <Value extends string>(props: {
+  legend: string;
+  name: keyof StandSettings;
+  value: Value;
+  options: readonly (readonly [Value, string])[];
+  onChange: (value: Value) => void;
+}) => (
+  <fieldset className="panel-choice">
+    <legend>{props.legend}</legend>
+    {props.options.map(([value, words]) => (
+      <button
+        key={value}
+        type="button"
+        className="button"
+        aria-pressed={props.value === value}
+        data-setting={`${props.name}:${value}`}
+        onClick={() => props.onChange(value)}
+      >
+        {words}
+      </button>
+    ))}
+  </fieldset>
+);
+
+const AWAKE_WORDS: Readonly<Record<Awake, string>> = {
+  lock: 'The screen stays on.',
+  video: 'The screen stays on.',
+  no: 'The screen may switch itself off: touch it once, or set a longer time in the settings of this tablet.',
+};
+
+/** What one can set on this stand, and how exact its clock is. */
+export const SettingsPanel = ({ settings, onChange, onClose, errorMs, awake }: SettingsPanelProps) => {
+  const panel = useRef<HTMLElement>(null);
+  useEffect(() => {
+    const close = (event: Event) => {
+      if (event instanceof KeyboardEvent ? event.key !== 'Escape' : inside(event)) return;
+      onClose();
+    };
+    const inside = (event: Event) =>
+      event.target instanceof Element &&
+      (panel.current?.contains(event.target) === true || event.target.closest('.stand-dot') !== null);
+    document.addEventListener('keydown', close);
+    document.addEventListener('pointerdown', close);
+    panel.current?.querySelector('select')?.focus({ preventScroll: true });
+    return () => {
+      document.removeEventListener('keydown', close);
+      document.removeEventListener('pointerdown', close);
+    };
+  }, [onClose]);
+  return (
+    <section className="panel stand-panel" aria-label="settings of this stand" ref={panel}>
+      <label className="field">
+        <span>I read for</span>
+        <select
+          value={settings.part}
+          data-setting="part"
+          onChange={(event) => onChange({ part: event.target.value })}
+        >
+          {!INSTRUMENTS.some(({ id }) => id === settings.part) && (
+            <option value={settings.part}>{settings.part === '' ? 'choose' : settings.part}</option>
+          )}
+          {INSTRUMENTS.map((instrument) => (
+            <option key={instrument.id} value={instrument.id}>
+              {instrumentWords(instrument)}
+            </option>
+          ))}
+        </select>
+      </label>
+      <Choice
+        legend="Key"
+        name="concert"
+        value={settings.concert ? 'concert' : 'own'}
+        options={[
+          ['own', 'my key'],
+          ['concert', 'concert'],
+        ]}
+        onChange={(value) => onChange({ concert: value === 'concert' })}
+      />
+      <Choice
+        legend="Light"
+        name="theme"
+        value={settings.theme}
+        options={[
+          ['night', 'night'],
+          ['paper', 'paper'],
+        ]}
+        onChange={(theme) => onChange({ theme })}
+      />
+      <Choice
+        legend="Layout"
+        name="reading"
+        value={settings.reading}
+        options={[
+          ['roll', 'roll'],
+          ['page', 'page'],
+        ]}
+        onChange={(reading) => onChange({ reading })}
+      />
+      <p className="small" data-clock={errorMs === null ? '' : errorMs.toFixed(1)}>
+        {errorMs === null
+          ? 'Finding the beat: the clock of this stand is being set.'
+          : `In time to within ${errorMs < 10 ? errorMs.toFixed(1) : Math.round(errorMs)} ms.`}
+      </p>
+      <p className="small">{AWAKE_WORDS[awake]}</p>
+      <button type="button" className="button" onClick={onClose}>
+        close
+      </button>
+    </section>
+  );
+};

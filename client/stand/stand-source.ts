@@ -1,0 +1,19 @@
+import type { Road } from '../../common/form/road.ts';
+import type { Announcement, ComingBar, Where } from '../../common/stage/place.ts';
+
+/**
+ * What a stand asks about the take that is on. A narrow face of `common/stage`, so that a stand can be looked at
+ * without a band. All times are shared ms.
+ */
+export interface StandSource {
+  readonly locate: (tMs: number) => Where;
+  readonly barsAround: (
+    tMs: number,
+    before: number,
+    after: number,
+  ) => { readonly bars: readonly ComingBar[]; readonly now: number };
+  readonly announced: (tMs: number) => readonly Announcement[];
+  readonly roadAt: (tMs: number) => Road;
+  /** Semitones by which the chart is read higher at that time. */
+  readonly semitonesAt: (tMs: number) => number;
+}

@@ -1,0 +1,216 @@
+import { useCallback, useEffect, useMemo, useRef, useState } from 'react';
+import type { BarMusic } from '../../common/chart/bar-music.ts';
+import type { Chart } from '../../common/chart/chart.ts';
+import type { RoadBar } from '../../common/form/road.ts';
+import { Flags } from './flags.tsx';
+import { type Follower, follow, type Moment } from './follower.ts';
+import { Foot } from './foot.tsx';
+import { Header, type Standing } from './header.tsx';
+import { CountMoment, EndedMoment, NoTuneMoment, WaitingMoment } from './moments.tsx';
+import { Page } from './page.tsx';
+import { PlaceRow } from './place-row.tsx';
+import { keyWords, semitonesFor, symbolReader } from './reader-key.ts';
+import { Roll } from './roll.tsx';
+import { SettingsPanel, type StandSettings } from './settings-panel.tsx';
+import type { StandSource } from './stand-source.ts';
+import type { Awake } from './stay-awake.ts';
+import { useFrames, useMoment } from './use-follower.ts';
+import './stand-view.css';
+
+export interface StandViewProps {
+  /** '' where no tune is shown. */
+  title: string;
+  /** The chart as it stands now; null until it is here. */
+  chart: Chart | null;
+  /** What its bars hold, by bar id. */
+  music: ReadonlyMap<string, BarMusic>;
+  /** The take; null for a chart that is only read, and where no tune was called. */
+  source: StandSource | null;
+  sharedNow: () => number;
+  settings: StandSettings;
+  onSettings: (fields: Partial<StandSettings>) => void;
+  standing: Standing;
+  /** Sentences above the music that nobody has to answer: "playing on by ourselves". */
+  strips: readonly { readonly id: string; readonly words: string; readonly family?: string }[];
+  /** The tune that is on, where something else is being read. */
+  called: { readonly title: string; readonly words: string } | null;
+  onFollow: () => void;
+  pointed: string | null;
+  /** Who leads: ''  where nobody does. */
+  leads: string;
+  errorMs: number | null;
+  awake: Awake;
+}
+
+const stateKey = ({ where }: Moment): string => where.state;
+
+const NO_ROAD_TEMPO = null;
+
+/** Everything a player reads while playing, from plain values. */
+export const StandView = (props: StandViewProps) => {
+  const { source, sharedNow, settings, onSettings, strips, called, onFollow, errorMs } = props;
+  const [panel, setPanel] = useState(false);
+  const closePanel = useCallback(() => setPanel(false), []);
+  const follower = useFollower(source, sharedNow);
+  const root = useRef<HTMLDivElement>(null);
+  const onLanding = useCallback((ids: string) => {
+    if (root.current !== null) root.current.dataset['landing'] = ids;
+  }, []);
+  return (
+    <div className="stand" ref={root} data-landing="" data-reading={settings.reading}>
+      <StandHead {...props} follower={follower} panel={panel} onPanel={() => setPanel((open) => !open)} />
+      <div className="stand-strips">
+        {called !== null && (
+          <div className="strip" data-family="move" data-strip="new-tune" role="status">
+            <span>
+              {called.words} <b>{called.title}</b>
+            </span>
+            <button type="button" className="button" onClick={onFollow}>
+              follow
+            </button>
+          </div>
+        )}
+        {strips.map(({ id, words, family }) => (
+          <div className="strip" key={id} data-family={family} data-strip={id} role="status">
+            {words}
+          </div>
+        ))}
+      </div>
+      {follower === null ? (
+        <StillStand {...props} />
+      ) : (
+        <PlayedStand {...props} follower={follower} root={root} onLanding={onLanding} />
+      )}
+      {panel && (
+        <div className="stand-panel-place">
+          <SettingsPanel
+            settings={settings}
+            onChange={onSettings}
+            onClose={closePanel}
+            errorMs={errorMs}
+            awake={props.awake}
+          />
+        </div>
+      )}
+    </div>
+  );
+};
+
+const useFollower = (source: StandSource | null, sharedNow: () => number): Follower | null => {
+  const [follower, setFollower] = useState<{ follower: Follower; source: StandSource } | null>(null);
+  useEffect(() => {
+    if (source === null) {
+      setFollower(null);
+      return;
+    }
+    const running = follow(source, sharedNow);
+    setFollower({ follower: running, source });
+    return running.stop;
+  }, [source, sharedNow]);
+  return follower?.follower ?? null;
+};
+
+type WithFollower = StandViewProps & { follower: Follower };
+
+const useReader = ({ chart, settings }: StandViewProps, modulation: number) => {
+  const key = chart?.head.key ?? '';
+  const { part, concert } = settings;
+  return useMemo(
+    () => ({
+      words: keyWords(key, { part, concert }, modulation),
+      read: symbolReader(key, semitonesFor({ part, concert }) + modulation),
+    }),
+    [key, part, concert, modulation],
+  );
+};
+
+const StandHead = (
+  props: StandViewProps & { follower: Follower | null; panel: boolean; onPanel: () => void },
+) => {
+  const { follower, title, chart, standing } = props;
+  const modulation = follower === null ? 0 : follower.source.semitonesAt(follower.now());
+  const { words } = useReader(props, modulation);
+  const road = follower?.source.roadAt(follower.now());
+  return (
+    <Header
+      title={title === '' ? 'Stand' : title}
+      keyWords={words}
+      feel={chart?.head.feel ?? ''}
+      tempoBpm={road?.tempoBpm ?? NO_ROAD_TEMPO}
+      compound={road?.legs[0]?.bars[0]?.content.music.metre.compound ?? false}
+      follower={follower}
+      standing={standing}
+      panelOpen={props.panel}
+      onPanel={props.onPanel}
+    />
+  );
+};
+
+/** A chart that is only read, or no tune at all. */
+const StillStand = (props: StandViewProps) => {
+  const { read } = useReader(props, 0);
+  if (props.title === '') return <NoTuneMoment leads={props.leads} />;
+  if (props.chart === null) return <p className="stand-loading">One moment …</p>;
+  return <Page chart={props.chart} music={props.music} read={read} pointed={props.pointed} follower={null} />;
+};
+
+const PlayedStand = (
+  props: WithFollower & { root: React.RefObject<HTMLDivElement | null>; onLanding: (ids: string) => void },
+) => {
+  const { follower, chart, music, settings, pointed, title, root } = props;
+  const { where } = useMoment(follower, stateKey);
+  const modulation = follower.source.semitonesAt(follower.now());
+  const { words, read } = useReader(props, modulation);
+  const musicOf = useCallback((bar: RoadBar) => music.get(bar.id) ?? bar.content.music, [music]);
+  const road = follower.source.roadAt(follower.now());
+
+  // In the very frame, and once more when something else of the stand is drawn.
+  useFrames(follower, (at) => {
+    if (root.current !== null && root.current.dataset['state'] !== at.state) {
+      root.current.dataset['state'] = at.state;
+    }
+  });
+  useEffect(() => {
+    const stand = root.current;
+    if (stand !== null) stand.dataset['state'] = follower.where().state;
+    return () => {
+      delete stand?.dataset['state'];
+    };
+  }, [follower, root]);
+
+  if (where.state === 'ended') return <EndedMoment follower={follower} title={title} />;
+  const waiting =
+    where.state === 'waiting' ? (
+      <WaitingMoment
+        follower={follower}
+        title={title}
+        words={words}
+        tempoBpm={road.tempoBpm}
+        head={chart?.head ?? {}}
+      />
+    ) : null;
+  const count = where.state === 'count' ? <CountMoment follower={follower} /> : null;
+  return (
+    <>
+      <div className="stand-where" data-quiet={waiting === null ? undefined : ''}>
+        {where.state === 'count' ? (
+          <p className="place-row place-leg">Count-in</p>
+        ) : (
+          <PlaceRow follower={follower} />
+        )}
+        <Flags follower={follower} onLanding={props.onLanding} />
+      </div>
+      {settings.reading === 'page' && chart !== null ? (
+        <div className="stand-page" data-counting={count === null ? undefined : ''}>
+          {count}
+          <Page chart={chart} music={music} read={read} pointed={pointed} follower={follower} />
+        </div>
+      ) : (
+        <Roll follower={follower} musicOf={musicOf} read={read} pointed={pointed}>
+          {waiting ?? count}
+        </Roll>
+      )}
+      <Foot follower={follower} />
+    </>
+  );
+};

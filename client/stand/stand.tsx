@@ -1,0 +1,128 @@
+import { useCallback, useEffect, useMemo, useState } from 'react';
+import type { BarMusic } from '../../common/chart/bar-music.ts';
+import { readBars } from '../../common/chart/read-bars.ts';
+import { announced } from '../../common/stage/announce.ts';
+import { roadAt, semitonesAt } from '../../common/stage/in-force.ts';
+import { locate } from '../../common/stage/locate.ts';
+import type { Performance } from '../../common/stage/perform.ts';
+import { barsAround } from '../../common/stage/upcoming.ts';
+import type { Board, ChartHandle, ClockState, LinkState, Person } from '../state/board.ts';
+import { useBoard } from '../state/board-context.tsx';
+import { type Observable, settable, useObservable } from '../state/observable.ts';
+import { tabletSettings } from '../storage/tablet-settings.ts';
+import type { Standing } from './header.tsx';
+import type { StandSource } from './stand-source.ts';
+import { StandView, type StandViewProps } from './stand-view.tsx';
+import { type Awake, stayAwake } from './stay-awake.ts';
+
+/** What a stand asks, answered from the take that is on. */
+const sourceOf = (performance: Performance): StandSource => ({
+  locate: (tMs) => locate(performance, tMs),
+  barsAround: (tMs, before, after) => barsAround(performance, tMs, before, after),
+  announced: (tMs) => announced(performance, tMs),
+  roadAt: (tMs) => roadAt(performance, tMs),
+  semitonesAt: (tMs) => semitonesAt(performance, tMs),
+});
+
+const NOT_OPEN: Observable<null> = settable(null);
+const NO_MUSIC: ReadonlyMap<string, BarMusic> = new Map();
+
+/** The chart's document while this stand looks at it. */
+const useChart = (board: Board, id: string | null) => {
+  const [handle, setHandle] = useState<ChartHandle | null>(null);
+  useEffect(() => {
+    if (id === null) return;
+    const opened = board.openChart(id);
+    setHandle(opened);
+    return () => {
+      setHandle(null);
+      opened.release();
+    };
+  }, [board, id]);
+  const state = useObservable(handle !== null && handle.id === id ? handle.chart : NOT_OPEN);
+  return state?.chart ?? null;
+};
+
+const useAwake = (): Awake => {
+  const [awake, setAwake] = useState<Awake>('no');
+  useEffect(() => stayAwake(setAwake), []);
+  return awake;
+};
+
+const leaderName = (people: readonly Person[]): string =>
+  people.find((person) => person.role === 'leader')?.name ?? '';
+
+const standingOf = (link: LinkState, clock: ClockState, leads: string): Standing => {
+  if (link.state === 'away' || link.state === 'closed') return { state: 'away', words: 'by ourselves' };
+  if (link.state === 'finding' || !clock.ready) return { state: 'finding', words: 'finding the beat' };
+  return { state: 'on', words: leads === '' ? 'in time' : `${leads} leads` };
+};
+
+const stripsOf = (link: LinkState, clock: ClockState, onStage: boolean): StandViewProps['strips'] => {
+  if (link.state === 'away')
+    return [{ id: 'away', words: 'Playing on by ourselves. The relay does not answer.' }];
+  if (onStage && !clock.ready) return [{ id: 'finding', words: 'Finding the beat …' }];
+  return [];
+};
+
+/** The bar that somebody points at in this chart; the leader before others. */
+const pointedIn = (people: readonly Person[], chart: string | null): string | null => {
+  const pointing = people.filter((person) => person.point !== null && person.point.chart === chart);
+  const first = pointing.find((person) => person.role === 'leader') ?? pointing[0];
+  return first?.point?.bar ?? null;
+};
+
+/**
+ * The Stand: what a player reads while playing. Without `chart` it follows the tune that is called; with one it
+ * shows that chart, and says so when another tune is on.
+ */
+export const Stand = ({ chart: asked, onFollow }: { chart?: string; onFollow?: () => void }) => {
+  const board = useBoard();
+  const { take, performance } = useObservable(board.stage);
+  const people = useObservable(board.people);
+  const link = useObservable(board.link);
+  const clock = useObservable(board.clock);
+  const book = useObservable(board.book);
+  const { part, concert, theme, reading } = useObservable(tabletSettings);
+  const awake = useAwake();
+  // Following is for this visit; looking at another chart begins anew.
+  const [followed, setFollowed] = useState<string | null>(null);
+  const own = asked !== undefined && asked !== followed ? asked : null;
+  const shown = own ?? take?.chart ?? null;
+  const played = take !== null && shown === take.chart;
+  const chart = useChart(board, shown);
+  const music = useMemo(() => (chart === null ? NO_MUSIC : readBars(chart).music), [chart]);
+  const source = useMemo(
+    () => (played && performance !== null ? sourceOf(performance) : null),
+    [played, performance],
+  );
+  const follow = useCallback(() => {
+    setFollowed(asked ?? null);
+    onFollow?.();
+  }, [asked, onFollow]);
+  const leads = leaderName(people);
+  const entry = book.charts.find(({ id }) => id === shown);
+  return (
+    <StandView
+      title={chart?.head.title ?? entry?.title ?? (played ? take.title : shown === null ? '' : 'A chart')}
+      chart={chart}
+      music={music}
+      source={source}
+      sharedNow={board.sharedNow}
+      settings={{ part, concert, theme, reading }}
+      onSettings={tabletSettings.change}
+      standing={standingOf(link, clock, leads)}
+      strips={stripsOf(link, clock, take !== null)}
+      called={
+        take !== null && !played
+          ? { title: take.title, words: leads === '' ? 'The tune that is on:' : `${leads} called` }
+          : null
+      }
+      onFollow={follow}
+      pointed={pointedIn(people, shown)}
+      leads={leads}
+      errorMs={clock.errorMs}
+      awake={awake}
+    />
+  );
+};
