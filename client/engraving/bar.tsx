@@ -98,6 +98,7 @@ export const Bar = (props: BarProps) => {
   } = props;
   const laid = whileOut(layBar(music, read), out, music.pulses);
   const repeated = asWritten && music.repeats !== undefined;
+  const counted = ticks && out !== undefined && outBarsLeft === 0 && !asWritten;
   const holds = music.words.filter((word) => word.mark?.kind === 'hold' || word.mark?.kind === 'onCue');
   const heldAt = (item: BarItem) =>
     held ? item === laid.items.at(-1) : holds.some((word) => word.atPulse === item.atPulse);
@@ -109,6 +110,7 @@ export const Bar = (props: BarProps) => {
       data-left={left || undefined}
       data-right={right || undefined}
       data-out={out}
+      data-counted={counted ? '' : undefined}
     >
       <div className="bar-head">
         {ending !== '' && (
@@ -149,13 +151,7 @@ export const Bar = (props: BarProps) => {
         )}
       </div>
       {children}
-      {ticks && (
-        <PulseTicks
-          metre={music.metre}
-          pulses={music.pulses}
-          numbered={out !== undefined && outBarsLeft === 0 && !asWritten}
-        />
-      )}
+      {ticks && <PulseTicks metre={music.metre} pulses={music.pulses} numbered={counted} />}
     </div>
   );
 };

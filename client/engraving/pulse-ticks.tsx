@@ -28,7 +28,7 @@ export const PulseTicks = ({
 }) => {
   const starts = groupStarts(metre);
   return (
-    <span className="ticks" aria-hidden="true" data-numbered={numbered ? '' : undefined}>
+    <span className="ticks" aria-hidden="true">
       {Array.from({ length: Math.max(1, Math.ceil(pulses - 1e-6)) }, (_, pulse) => (
         // biome-ignore lint/suspicious/noArrayIndexKey: a pulse is its place
         <i key={pulse} data-group={pulse > 0 && starts.has(pulse) ? '' : undefined}>

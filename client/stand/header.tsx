@@ -48,7 +48,7 @@ const bpmKey = ({ where }: { where: { state: string; bpm?: number } }): string =
 const Tempo = ({ follower, written }: { follower: Follower; written: number | null }) => {
   const { where } = useMoment(follower, bpmKey);
   const bpm = 'bpm' in where ? where.bpm : written;
-  return bpm === null ? null : <>{Math.round(bpm)}</>;
+  return bpm === null ? null : Math.round(bpm);
 };
 
 /** The strip at the head of a stand: the tune, its key for this reader, tempo, feel; the dot opens the panel. */

@@ -4,7 +4,7 @@ import { SpelledText } from '../engraving/spelled-text.tsx';
 import { TradeSign } from '../engraving/trade-sign.tsx';
 import { type Follower, momentKey } from './follower.ts';
 import { KeyInWords } from './header.tsx';
-import { minutesWords, playedLegs, roadWords } from './place-words.ts';
+import { legWords, minutesWords, playedLegs } from './place-words.ts';
 import type { KeyWords } from './reader-key.ts';
 import { useMoment } from './use-follower.ts';
 import './moments.css';
@@ -61,7 +61,14 @@ export const WaitingMoment = ({
           <span>{road.countBars === 1 ? '1 bar' : `${road.countBars} bars`} count-in</span>
         )}
       </p>
-      <p className="waiting-road">{roadWords(road)}</p>
+      <p className="waiting-road">
+        {road.legs.map((leg, at) => (
+          <span key={leg.id}>
+            {legWords(leg)}
+            {at < road.legs.length - 1 && ' ·'}{' '}
+          </span>
+        ))}
+      </p>
       {head.by !== undefined && <p className="waiting-by">{head.by}</p>}
     </div>
   );

@@ -30,9 +30,6 @@ const timesWords = ({ passes, tag, trade }: Leg): string => {
 /** @example legWords(tag) // 'Tag ×3' */
 export const legWords = (leg: Leg): string => `${leg.name}${timesWords(leg)}`;
 
-/** The road map in one line. @example 'Head ×2 · Solos open · Head out · Tag ×3' */
-export const roadWords = (road: Road): string => road.legs.map(legWords).join(' · ');
-
 /** What comes after a leg, as the foot says it: 'then Head out, Tag ×3'; 'then the end' after the last. */
 export const afterWords = (road: Road, legId: string): string => {
   const at = road.legs.findIndex((leg) => leg.id === legId);
@@ -49,7 +46,7 @@ export const afterWords = (road: Road, legId: string): string => {
 export const passPips = (pass: number, passes: number | 'open' | 'vamp'): string => {
   const all = typeof passes === 'number' ? Math.max(passes, pass) : pass;
   if (all > 12 || passes === 1) return '';
-  return '●'.repeat(pass - 1) + '◉' + '○'.repeat(all - pass);
+  return `${'●'.repeat(pass - 1)}◉${'○'.repeat(all - pass)}`;
 };
 
 export interface PlayedLeg {

@@ -18,7 +18,7 @@ const ratio = (a: string, b: string): number => {
 const css = readFileSync(new URL('../../../client/styles/tokens.css', import.meta.url), 'utf8');
 
 const theme = (name: string): ((token: string) => string) => {
-  const block = css.slice(css.indexOf(`[data-theme='${name}'] {`));
+  const block = css.slice(css.search(new RegExp(`\\[data-theme=["']${name}["']\\] \\{`)));
   const body = block.slice(0, block.indexOf('}'));
   const tokens = new Map([...body.matchAll(/--([\w-]+): (#[0-9a-f]{6});/g)].map((m) => [m[1], m[2]]));
   return (token) => {
