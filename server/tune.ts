@@ -1,0 +1,28 @@
+import { readChartDocument } from '../common/document/chart-document.ts';
+import type { Road } from '../common/form/road.ts';
+import { unroll } from '../common/form/unroll.ts';
+import type { Rooms } from './rooms.ts';
+
+/** A chart as the stage plays it. */
+export interface Tune {
+  readonly id: string;
+  readonly title: string;
+  /** Its key as written; '' where none is given. */
+  readonly key: string;
+  readonly road: Road;
+}
+
+/** The tune in the document `chart.<id>` of a band; null where there are no bars to play. */
+export const readTune = (rooms: Rooms, band: string, id: string): Tune | null => {
+  const chart = rooms.open(band, `chart.${id}`).read(readChartDocument);
+  const { road } = unroll(chart);
+  if (road.legs.length === 0) return null;
+  return { id, title: chart.head.title ?? '', key: chart.head.key ?? '', road };
+};
+
+/**
+ * The road as text, for telling whether it has changed. What a bar sounds is left out: the stands read that from
+ * the chart by the bar's id, so a corrected chord needs no new road.
+ */
+export const roadShape = (road: Road): string =>
+  JSON.stringify(road, (name, value: unknown) => (name === 'music' ? undefined : value));
