@@ -50,6 +50,8 @@ export interface RelayParts {
   readonly pages: (server: Server) => Pages | Promise<Pages>;
   readonly clock?: MachineClock;
   readonly headers?: typeof securityHeaders;
+  /** Between two turns of the wheel: a second, less in tests. */
+  readonly turnMs?: number;
   /** Counts connections from this machine as it does those of others. */
   readonly countLoopback?: boolean;
 }
@@ -128,7 +130,7 @@ export const openRelay = async (parts: RelayParts): Promise<Relay> => {
       crowd.turn();
       rooms.sweep();
       keeper.turn();
-    }, TURN_MS),
+    }, parts.turnMs ?? TURN_MS),
     setInterval(rooms.renew, RENEW_MS),
     setInterval(conductor.tick, ADOPT_MS),
   ];
