@@ -34,7 +34,7 @@ export const GAP_EM = 0.22;
 export const PUSH_EM = 0.3;
 export const SLASH_EM = 0.34;
 /** Width of one rest, and size of a chord that only reminds, both beside a chord's size. */
-export const REST_EM = 0.32;
+export const REST_EM = 0.23;
 export const CARRIED = 0.7;
 
 const itemFrom = (cell: Cell, music: BarMusic, read: (symbol: string) => string): BarItem => {
@@ -79,13 +79,21 @@ export const layBar = (music: BarMusic, read: (symbol: string) => string): LaidB
   return { items, widthEm: Math.max(0.5, widths + GAP_EM * Math.max(0, items.length - 1)) };
 };
 
-/** Ems that a bar of ordinary width holds at the full size of its line. */
-const ROOMY_EM = 2.1;
+/** What a bar of ordinary width holds, bar line and edges included, in ems of the size that one chord should have. */
+const ORDINARY_EM = 2.3;
+const EDGES_EM = 0.25;
+
+/** Size that chords should have, beside that of a chord alone in its bar: two of them 56 px where one has 80. */
+const wantedSize = (chords: number): number => (chords <= 1 ? 1 : chords === 2 ? 0.7 : 0.55);
 
 /**
  * Shares of a line's width. Bars are equal where their music allows; one that holds more gets up to 1.7 times
  * as much, as an engraver would give it.
- * @example barShares([0.9, 0.9, 2.3, 0.9]) // [1, 1, 1.06…, 1]
+ * @example barShares([F7, F7, Gm7_C7, F7]) // [1, 1, 1, 1]: two short chords need no more room
  */
-export const barShares = (widthsEm: readonly number[]): number[] =>
-  widthsEm.map((width) => Math.min(1.7, Math.max(1, 1 + (width / ROOMY_EM - 1) * 0.6)));
+export const barShares = (bars: readonly LaidBar[]): number[] =>
+  bars.map(({ items, widthEm }) => {
+    const chords = items.filter((item) => item.kind === 'chord').length;
+    const needed = EDGES_EM + widthEm * wantedSize(chords);
+    return Math.min(1.7, Math.max(1, needed / ORDINARY_EM));
+  });

@@ -13,7 +13,7 @@ export const MarginLetter = ({ text }: { text: string }) => (
 
 /** Shares of the bars of a line as a grid's columns. */
 export const barColumns = (bars: readonly BarMusic[], read: (symbol: string) => string): string =>
-  barShares(bars.map((music) => layBar(music, read).widthEm))
+  barShares(bars.map((music) => layBar(music, read)))
     .map((share) => `minmax(0, ${share.toFixed(3)}fr)`)
     .join(' ');
 

@@ -1,4 +1,4 @@
-/** A rest as large as the chord it stands beside: one beat's, or the whole bar's. One em high, 0.32 em wide. */
+/** A rest as large as the chord it stands beside: one beat's, or the whole bar's. 0.23 em wide. */
 export const Rest = ({ whole }: { whole: boolean }) => (
   <svg className="rest" viewBox="0 -80 32 94" aria-hidden="true">
     {whole ? (

@@ -16,9 +16,11 @@ const passKey = ({ where }: Moment): string =>
 const passBars = (follower: Follower, atMs: number): { bars: RibbonBar[]; first: ComingBar | undefined } => {
   const { where } = follower.moment.get();
   const index = 'place' in where ? Math.max(0, where.place.barIndex) : 0;
-  const { bars, now } = follower.source.barsAround(atMs, index + 1, 400);
-  const here = bars[Math.max(0, now)];
+  const around = follower.source.barsAround(atMs, 0, 1);
+  const here = around.bars[Math.max(0, around.now)];
   if (here === undefined) return { bars: [], first: undefined };
+  // No farther than this pass: an open leg goes on for as long as one asks.
+  const { bars } = follower.source.barsAround(atMs, index + 1, Math.max(0, here.passBars - index));
   const known = new Map(
     bars
       .filter((bar) => bar.place.leg === here.place.leg && bar.place.pass === here.place.pass)

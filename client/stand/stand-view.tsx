@@ -1,4 +1,4 @@
-import { useCallback, useEffect, useMemo, useRef, useState } from 'react';
+import { type RefObject, useCallback, useEffect, useMemo, useRef, useState } from 'react';
 import type { BarMusic } from '../../common/chart/bar-music.ts';
 import type { Chart } from '../../common/chart/chart.ts';
 import type { RoadBar } from '../../common/form/road.ts';
@@ -52,12 +52,12 @@ export const StandView = (props: StandViewProps) => {
   const [panel, setPanel] = useState(false);
   const closePanel = useCallback(() => setPanel(false), []);
   const follower = useFollower(source, sharedNow);
-  const root = useRef<HTMLDivElement>(null);
+  const root = useRef<HTMLElement>(null);
   const onLanding = useCallback((ids: string) => {
     if (root.current !== null) root.current.dataset['landing'] = ids;
   }, []);
   return (
-    <div className="stand" ref={root} data-landing="" data-reading={settings.reading}>
+    <main className="stand" ref={root} data-landing="" data-reading={settings.reading}>
       <StandHead {...props} follower={follower} panel={panel} onPanel={() => setPanel((open) => !open)} />
       <div className="stand-strips">
         {called !== null && (
@@ -92,7 +92,7 @@ export const StandView = (props: StandViewProps) => {
           />
         </div>
       )}
-    </div>
+    </main>
   );
 };
 
@@ -155,7 +155,7 @@ const StillStand = (props: StandViewProps) => {
 };
 
 const PlayedStand = (
-  props: WithFollower & { root: React.RefObject<HTMLDivElement | null>; onLanding: (ids: string) => void },
+  props: WithFollower & { root: RefObject<HTMLElement | null>; onLanding: (ids: string) => void },
 ) => {
   const { follower, chart, music, settings, pointed, title, root } = props;
   const { where } = useMoment(follower, stateKey);

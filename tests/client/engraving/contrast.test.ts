@@ -50,6 +50,7 @@ describe.each(['night', 'paper'])('the %s theme', (name) => {
 
   it('sets all other text at 4.5 : 1 or more', () => {
     expect(between('dim', 'raised')).toBeGreaterThanOrEqual(4.5);
+    expect(between('past', 'ground')).toBeGreaterThanOrEqual(4.5);
     for (const one of PRESENCE) {
       expect(between('on-presence', one), `text on ${one}`).toBeGreaterThanOrEqual(4.5);
       expect(between(one, 'ground'), `${one} as text`).toBeGreaterThanOrEqual(4.5);

@@ -82,14 +82,21 @@ describe('a bar in which the band is out', () => {
 });
 
 describe('the shares of a line', () => {
+  const holding = (...symbols: string[]) =>
+    layBar(bar(symbols.map((symbol, at) => chord(symbol, at, 4 / symbols.length))), asTyped);
+
   it('are equal where the music allows', () => {
-    expect(barShares([0.9, 1.4, 2.1, 0.5])).toEqual([1, 1, 1, 1]);
+    expect(barShares([holding('F7'), holding('Bbm7'), holding('Gm7', 'C7'), holding('C7alt')])).toEqual([
+      1, 1, 1, 1,
+    ]);
   });
 
   it('give a crowded bar more, but never more than 1.7 times', () => {
-    const [plain, crowded, full] = barShares([1, 3, 30]);
+    const crowded = holding('Ebmaj7#11', 'Abm7b5/Gb');
+    const full = holding(...Array.from({ length: 12 }, () => 'Ebmaj7#11'));
+    const [plain, more, most] = barShares([holding('F7'), crowded, full]);
     expect(plain).toBe(1);
-    expect(crowded).toBeGreaterThan(1);
-    expect(full).toBe(1.7);
+    expect(more).toBeGreaterThan(1);
+    expect(most).toBe(1.7);
   });
 });

@@ -62,11 +62,14 @@ describe('the place in words', () => {
       { leg: head, pass: 2 },
       { leg: solos, pass: 1, from: 2 },
       { leg: head, pass: 1 },
+      { leg: tag, pass: 1 },
+      { leg: tag, pass: 2 },
     ]);
     expect(playedLegs(all)).toEqual([
       { name: 'Head', passes: 2 },
       { name: 'Solos', passes: 1 },
       { name: 'Head', passes: 1 },
+      { name: 'Tag', passes: 3 },
     ]);
     expect(minutesWords(221_400)).toBe('3:41');
   });
