@@ -4,7 +4,11 @@ import type { Log } from './log.ts';
 import type { securityHeaders } from './security-headers.ts';
 
 /** What shows the pages: the built files, or the development server. False where it has nothing at that path. */
-export type Pages = (request: IncomingMessage, response: ServerResponse, path: string) => boolean;
+export type Pages = (
+  request: IncomingMessage,
+  response: ServerResponse,
+  path: string,
+) => boolean | Promise<boolean>;
 
 const send = (response: ServerResponse, answer: Answer) => {
   const body = JSON.stringify(answer.body);
@@ -54,7 +58,7 @@ export const httpHandler =
         send(response, { status: 405, body: { words: 'Pages can only be read.' } });
         return;
       }
-      if (!pages(request, response, path)) {
+      if (!(await pages(request, response, path))) {
         send(response, { status: 404, body: { words: 'There is nothing at this address.' } });
       }
     } catch (error) {

@@ -59,6 +59,8 @@ export interface RelayParts {
 const TURN_MS = 1_000;
 const RENEW_MS = 5_000;
 const ADOPT_MS = 300;
+/** How long HTTP answers that are under way may take when the relay ends. */
+const LAST_ANSWERS_MS = 500;
 
 /** @throws with words where the folder, the database or the port cannot be used */
 export const openRelay = async (parts: RelayParts): Promise<Relay> => {
@@ -148,7 +150,8 @@ export const openRelay = async (parts: RelayParts): Promise<Relay> => {
       store.flush();
       await sockets.close();
       server.closeAllConnections();
-      await closed;
+      // Somebody else's websocket on this server (hot reload) may never end by itself.
+      await Promise.race([closed, new Promise<void>((done) => setTimeout(done, LAST_ANSWERS_MS).unref())]);
       keeper.keep();
       await store.close();
       unlock();

@@ -2,7 +2,9 @@ import { createHash } from 'node:crypto';
 import { readdirSync, readFileSync } from 'node:fs';
 import type { IncomingMessage, ServerResponse } from 'node:http';
 import { extname, join, relative, sep } from 'node:path';
-import { gzipSync } from 'node:zlib';
+import { promisify } from 'node:util';
+import { gzip } from 'node:zlib';
+import type { Pages } from './http.ts';
 
 const TYPES: Readonly<Record<string, string>> = {
   '.html': 'text/html; charset=utf-8',
@@ -23,26 +25,26 @@ const TYPES: Readonly<Record<string, string>> = {
 /** The others are compressed in themselves. */
 const COMPRESSIBLE = /^(text|application|image\/svg)/;
 
+const compress = promisify(gzip);
+
 interface Page {
   readonly type: string;
-  readonly plain: Buffer;
-  /** Compressed when first asked for: starting stays quick. */
-  readonly gzip: () => Buffer | null;
+  readonly bytes: Buffer;
+  /** Compressed when first asked for, in a thread of its own; null where that saves nothing. */
+  readonly compressed: () => Promise<Buffer | null>;
   readonly etag: string;
   readonly cacheControl: string;
 }
 
 const pageOf = (path: string, bytes: Buffer): Page => {
   const type = TYPES[extname(path)] ?? 'application/octet-stream';
-  let compressed: Buffer | null | undefined;
+  const isWorthIt = COMPRESSIBLE.test(type) && bytes.length > 500;
+  let compressed: Promise<Buffer | null> | null = null;
   return {
     type,
-    plain: bytes,
-    gzip: () => {
-      if (compressed === undefined) {
-        const made = COMPRESSIBLE.test(type) && bytes.length > 500 ? gzipSync(bytes, { level: 9 }) : null;
-        compressed = made !== null && made.length < bytes.length ? made : null;
-      }
+    bytes,
+    compressed: () => {
+      compressed ??= isWorthIt ? compress(bytes, { level: 9 }) : Promise.resolve(null);
       return compressed;
     },
     etag: `"${createHash('sha256').update(bytes).digest('base64url').slice(0, 22)}"`,
@@ -51,20 +53,54 @@ const pageOf = (path: string, bytes: Buffer): Page => {
   };
 };
 
+/**
+ * The part of a file that a player of videos asks for (RFC 9110 §14.2), end excluded: some play nothing from who
+ * cannot serve parts. null for anything but one plain range within the file, which is then served whole.
+ */
+export const readRange = (
+  header: string | undefined,
+  length: number,
+): { from: number; to: number } | null => {
+  const [, first = '', last = ''] = /^bytes=(\d*)-(\d*)$/.exec(header ?? '') ?? [];
+  if (first === '' && last === '') return null;
+  const from = first === '' ? Math.max(0, length - Number(last)) : Number(first);
+  const to = first === '' || last === '' ? length : Math.min(length, Number(last) + 1);
+  return from < to ? { from, to } : null;
+};
+
+const respond = async (page: Page, request: IncomingMessage, response: ServerResponse): Promise<void> => {
+  response.setHeader('etag', page.etag);
+  response.setHeader('cache-control', page.cacheControl);
+  response.setHeader('vary', 'accept-encoding');
+  response.setHeader('content-type', page.type);
+  if (request.headers['if-none-match']?.split(/,\s*/).includes(page.etag)) {
+    response.writeHead(304).end();
+    return;
+  }
+  const range = readRange(request.headers.range, page.bytes.length);
+  const takesGzip = range === null && /\bgzip\b/.test(request.headers['accept-encoding'] ?? '');
+  const compressed = takesGzip ? await page.compressed() : null;
+  if (compressed !== null) response.setHeader('content-encoding', 'gzip');
+  response.setHeader('accept-ranges', 'bytes');
+  if (range !== null) {
+    response.setHeader('content-range', `bytes ${range.from}-${range.to - 1}/${page.bytes.length}`);
+  }
+  const body = range === null ? (compressed ?? page.bytes) : page.bytes.subarray(range.from, range.to);
+  response.writeHead(range === null ? 200 : 206, { 'content-length': body.length });
+  response.end(request.method === 'HEAD' ? undefined : body);
+};
+
 const filesIn = (folder: string): string[] =>
   readdirSync(folder, { recursive: true, withFileTypes: true })
     .filter((entry) => entry.isFile())
     .map((entry) => join(entry.parentPath, entry.name));
-
-/** Answers with a page where there is one, else returns false. */
-export type StaticFiles = (request: IncomingMessage, response: ServerResponse, path: string) => boolean;
 
 /**
  * The built page, held in memory: it is small, and no path can lead out of its folder. An address without an
  * extension is the page itself, whatever view it names.
  * @throws where the folder is not there: it has not been built
  */
-export const staticFiles = (folder: string): StaticFiles => {
+export const staticFiles = (folder: string): Pages => {
   const pages = new Map(
     filesIn(folder).map((file) => {
       const path = `/${relative(folder, file).split(sep).join('/')}`;
@@ -72,21 +108,10 @@ export const staticFiles = (folder: string): StaticFiles => {
     }),
   );
   const index = pages.get('/index.html');
-  return (request, response, path) => {
+  return async (request, response, path) => {
     const page = pages.get(path) ?? (extname(path) === '' ? index : undefined);
     if (page === undefined) return false;
-    response.setHeader('etag', page.etag);
-    response.setHeader('cache-control', page.cacheControl);
-    response.setHeader('vary', 'accept-encoding');
-    if (request.headers['if-none-match']?.split(/,\s*/).includes(page.etag)) {
-      response.writeHead(304).end();
-      return true;
-    }
-    const gzip = /\bgzip\b/.test(request.headers['accept-encoding'] ?? '') ? page.gzip() : null;
-    if (gzip !== null) response.setHeader('content-encoding', 'gzip');
-    const body = gzip ?? page.plain;
-    response.writeHead(200, { 'content-type': page.type, 'content-length': body.length });
-    response.end(request.method === 'HEAD' ? undefined : body);
+    await respond(page, request, response);
     return true;
   };
 };

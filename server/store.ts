@@ -24,7 +24,6 @@ export interface Store {
   readonly load: (document: string) => Uint8Array[];
   /** Puts one snapshot in the place of everything stored of a document so far. */
   readonly compact: (document: string, snapshot: Uint8Array) => void;
-  readonly has: (document: string) => boolean;
   readonly documentsOf: (band: string) => readonly string[];
   /** Runs `change` in a transaction of its own, after what has been appended. */
   readonly transaction: <Value>(change: () => Value) => Value;
@@ -160,10 +159,6 @@ export const openStore = (folder: string, log: Log, failed: (error: Error) => vo
       });
       maybeCheckpoint();
     },
-    has: (document) =>
-      snapshotOf.all(document).length > 0 ||
-      database.prepare('select 1 from updates where document = ? limit 1').all(document).length > 0 ||
-      queue.some((row) => row.document === document),
     documentsOf: (band) => {
       flush();
       const from = `${band}/`;

@@ -163,6 +163,20 @@ describe('the pages', () => {
     expect(again.status).toBe(304);
   });
 
+  it('are served in parts where a part is asked for', async () => {
+    const files = staticFiles(folder());
+    const { http } = await testRelay({ pages: () => files });
+    const part = async (range: string) => {
+      const response = await fetch(`${http}/assets/app-abc.js`, { headers: { range } });
+      return [response.status, response.headers.get('content-range'), (await response.text()).length];
+    };
+    expect(await part('bytes=0-1')).toEqual([206, 'bytes 0-1/3500', 2]);
+    expect(await part('bytes=3490-')).toEqual([206, 'bytes 3490-3499/3500', 10]);
+    expect(await part('bytes=-5')).toEqual([206, 'bytes 3495-3499/3500', 5]);
+    expect(await part('bytes=9000-')).toEqual([200, null, 3_500]);
+    expect(await part('lines=1-2')).toEqual([200, null, 3_500]);
+  });
+
   it('lead nowhere else', async () => {
     const files = staticFiles(folder());
     const { http } = await testRelay({ pages: () => files });
