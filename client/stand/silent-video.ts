@@ -16,8 +16,8 @@ const blankPicture = (): { stream: MediaStream; stop: () => void } | null => {
   return { stream: canvas.captureStream(10), stop: () => clearInterval(timer) };
 };
 
-const silentTrack = (): MediaStreamTrack | undefined => {
-  if (typeof AudioContext === 'undefined') return undefined;
+const silentSound = (): { stream: MediaStream; stop: () => void } | null => {
+  if (typeof AudioContext === 'undefined') return null;
   const context = new AudioContext();
   const destination = context.createMediaStreamDestination();
   const gain = context.createGain();
@@ -25,7 +25,7 @@ const silentTrack = (): MediaStreamTrack | undefined => {
   const source = context.createConstantSource();
   source.connect(gain).connect(destination);
   source.start();
-  return destination.stream.getAudioTracks()[0];
+  return { stream: destination.stream, stop: () => void context.close() };
 };
 
 /**
@@ -37,10 +37,10 @@ const silentTrack = (): MediaStreamTrack | undefined => {
 export const recordSilence = (recorded: (film: Blob) => void): MediaStream | null => {
   const picture = blankPicture();
   if (picture === null) return null;
-  const sound = silentTrack();
+  const sound = silentSound();
   const stream = new MediaStream([
     ...picture.stream.getVideoTracks(),
-    ...(sound === undefined ? [] : [sound]),
+    ...(sound?.stream.getAudioTracks() ?? []),
   ]);
   if (typeof MediaRecorder === 'undefined') return stream;
   const recorder = new MediaRecorder(stream);
@@ -48,6 +48,8 @@ export const recordSilence = (recorded: (film: Blob) => void): MediaStream | nul
   recorder.addEventListener('dataavailable', ({ data }) => parts.push(data));
   recorder.addEventListener('stop', () => {
     picture.stop();
+    sound?.stop();
+    for (const track of stream.getTracks()) track.stop();
     recorded(new Blob(parts, { type: recorder.mimeType }));
   });
   recorder.start();

@@ -74,6 +74,8 @@ export const stayAwake = (changed: (awake: Awake) => void = nothing): (() => voi
   const timer = setInterval(tell, 5000);
   document.addEventListener('pointerdown', again);
   document.addEventListener('visibilitychange', again);
+  // Another view may have let it rest; what was once begun by a touch may go on.
+  if (silent !== null) playSilence();
   tell();
   return () => {
     clearInterval(timer);
