@@ -17,7 +17,7 @@ const isRunning = (pid: number): boolean => {
  * @throws with words where another relay has the folder
  */
 export const lockData = (folder: string): (() => void) => {
-  mkdirSync(folder, { recursive: true });
+  mkdirSync(folder, { recursive: true, mode: 0o700 });
   const path = join(folder, 'relay.pid');
   const claim = () => writeFileSync(path, String(process.pid), { flag: 'wx' });
   try {

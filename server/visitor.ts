@@ -31,7 +31,7 @@ const decoded = (part: string | undefined): string => {
 export const isSocketPath = (url: string): boolean => /^\/(?:sync|live)(?:[/?]|$)/.test(url);
 
 /** A page may connect from the relay's own host, and from those configured. Programs send no origin. */
-export const isOriginAllowed = (
+const isOriginAllowed = (
   origin: string | undefined,
   host: string | undefined,
   allowed: readonly string[],
