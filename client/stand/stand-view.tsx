@@ -44,8 +44,6 @@ export interface StandViewProps {
 
 const stateKey = ({ where }: Moment): string => where.state;
 
-const NO_ROAD_TEMPO = null;
-
 /** Everything a player reads while playing, from plain values. */
 export const StandView = (props: StandViewProps) => {
   const { source, sharedNow, settings, onSettings, strips, called, onFollow, errorMs } = props;
@@ -136,7 +134,7 @@ const StandHead = (
       title={title === '' ? 'Stand' : title}
       keyWords={words}
       feel={chart?.head.feel ?? ''}
-      tempoBpm={road?.tempoBpm ?? NO_ROAD_TEMPO}
+      tempoBpm={road?.tempoBpm ?? null}
       compound={road?.legs[0]?.bars[0]?.content.music.metre.compound ?? false}
       follower={follower}
       standing={standing}
@@ -149,6 +147,8 @@ const StandHead = (
 /** A chart that is only read, or no tune at all. */
 const StillStand = (props: StandViewProps) => {
   const { read } = useReader(props, 0);
+  // The take is there and will be followed from the next moment on.
+  if (props.source !== null) return null;
   if (props.title === '') return <NoTuneMoment leads={props.leads} />;
   if (props.chart === null) return <p className="stand-loading">One moment …</p>;
   return <Page chart={props.chart} music={props.music} read={read} pointed={props.pointed} follower={null} />;

@@ -87,6 +87,9 @@ export const Stand = ({ chart: asked, onFollow }: { chart?: string; onFollow?: (
   const awake = useAwake();
   // Following is for this visit; looking at another chart begins anew.
   const [followed, setFollowed] = useState<string | null>(null);
+  useEffect(() => {
+    if (asked !== followed) setFollowed(null);
+  }, [asked, followed]);
   const own = asked !== undefined && asked !== followed ? asked : null;
   const shown = own ?? take?.chart ?? null;
   const played = take !== null && shown === take.chart;
