@@ -1,3 +1,4 @@
+import type { CSSProperties } from 'react';
 import { countAt, countedBar } from './count-in.ts';
 import './count-line.css';
 
@@ -21,7 +22,12 @@ export const CountLine = ({
   const short = Math.round(countPulses) % Math.round(barPulses);
   const counted = barsToCome === 1 && short > 0 ? figures.slice(0, short) : figures;
   return (
-    <div className="count-line" role="timer" aria-label="count-in">
+    <div
+      className="count-line"
+      role="timer"
+      aria-label="count-in"
+      style={{ '--n': counted.length } as CSSProperties}
+    >
       {counted.map((word, at) => (
         <span
           // biome-ignore lint/suspicious/noArrayIndexKey: a pulse is its place
