@@ -2,8 +2,7 @@ import qrcode from 'qrcode';
 import { ROLES, type Role } from '../common/protocol/roles.ts';
 
 /** The address that lets a tablet in. The key stands behind the #, which browsers send to no server. */
-const joinLink = (origin: string, band: string, key: string): string =>
-  `${origin}/#join/${band}/${key}`;
+const joinLink = (origin: string, band: string, key: string): string => `${origin}/#join/${band}/${key}`;
 
 /** Who opens which link. */
 const FOR: Readonly<Record<Role, string>> = {

@@ -57,10 +57,7 @@ const pageOf = (path: string, bytes: Buffer): Page => {
  * The part of a file that a player of videos asks for (RFC 9110 §14.2), end excluded: some play nothing from who
  * cannot serve parts. null for anything but one plain range within the file, which is then served whole.
  */
-const readRange = (
-  header: string | undefined,
-  length: number,
-): { from: number; to: number } | null => {
+const readRange = (header: string | undefined, length: number): { from: number; to: number } | null => {
   const [, first = '', last = ''] = /^bytes=(\d*)-(\d*)$/.exec(header ?? '') ?? [];
   if (first === '' && last === '') return null;
   const from = first === '' ? Math.max(0, length - Number(last)) : Number(first);
