@@ -1,5 +1,6 @@
 import type * as Y from 'yjs';
-import type { KeptLine, RoadLine, Section } from '../chart/chart.ts';
+import { HEAD_WORDS, type KeptLine, type RoadLine, type Section } from '../chart/chart.ts';
+import { ROAD_PLACE } from '../chart/kept-line.ts';
 import { isEntry, textField } from './entry.ts';
 
 /**
@@ -13,8 +14,10 @@ export const keptLinePlaces = (
   sections: readonly Section[],
   road: readonly RoadLine[],
 ): KeptLine[] => {
-  const standing = new Set([
+  const standing = new Set<string>([
     '',
+    ROAD_PLACE,
+    ...HEAD_WORDS,
     ...sections.flatMap((section) => [section.id, ...section.bars.map((bar) => bar.id)]),
     ...road.map((line) => line.id),
     ...lines.map((line) => line.id),
