@@ -3,12 +3,11 @@ import type { Called, Take } from '../stage/cue.ts';
 import { stampSchema } from './schema-version.ts';
 
 /*
- * The document `stage` has one writer, the relay. All of the take but its cues is one value under one key: a
- * finished take is overwritten by the next, which costs a few bytes for ever, while the cues, which come one by
- * one, are appended to a list that starts afresh with each take.
+ * The document `stage` has one writer, the relay. It is one list: all of the take but its cues as one value, then
+ * the cues as they are called. What is cleared from the end of one list by one writer melts into a single mark,
+ * so that the document doesn't grow with the takes; a key beside a list costs 19 bytes a take for ever.
  */
-const stageOf = (doc: Y.Doc) => doc.getMap<unknown>('stage');
-const cuesOf = (doc: Y.Doc) => doc.getArray<unknown>('cues');
+const takeOf = (doc: Y.Doc) => doc.getArray<unknown>('take');
 
 const isRecord = (value: unknown): value is Record<string, unknown> =>
   typeof value === 'object' && value !== null && !Array.isArray(value);
@@ -22,14 +21,10 @@ const isCalled = (value: unknown): value is Called =>
 
 /** The take that is on, or null where none was called yet or what is there is no take. Never throws. */
 export const readStage = (doc: Y.Doc): Take | null => {
-  const held = stageOf(doc).get('take');
+  const [held, ...cues] = takeOf(doc).toArray();
   if (!isRecord(held) || !isRecord(held['road']) || !Array.isArray(held['road']['legs'])) return null;
   if (typeof held['id'] !== 'string' || typeof held['chart'] !== 'string') return null;
-  return {
-    title: '',
-    ...(held as Omit<Take, 'cues' | 'title'>),
-    cues: cuesOf(doc).toArray().filter(isCalled),
-  };
+  return { title: '', ...(held as Omit<Take, 'cues' | 'title'>), cues: cues.filter(isCalled) };
 };
 
 /** Replaces the take that is on, its cues included, in one transaction. */
@@ -37,12 +32,11 @@ export const writeTake = (doc: Y.Doc, take: Take, origin?: unknown): void =>
   doc.transact(() => {
     stampSchema(doc);
     const { cues, ...held } = take;
-    stageOf(doc).set('take', held);
-    const list = cuesOf(doc);
+    const list = takeOf(doc);
     if (list.length > 0) list.delete(0, list.length);
-    if (cues.length > 0) list.push([...cues]);
+    list.push([held, ...cues]);
   }, origin);
 
 /** Adds a stamped cue at the end of the take's log. */
 export const appendCalled = (doc: Y.Doc, called: Called, origin?: unknown): void =>
-  doc.transact(() => cuesOf(doc).push([called]), origin);
+  doc.transact(() => takeOf(doc).push([called]), origin);
