@@ -1,4 +1,88 @@
+import { pieceAt, walkToLandings } from './ahead.ts';
+import type { Landing, Pending } from './course.ts';
+import type { Scene, Told } from './cue-rule.ts';
+import { ruleOf } from './cue-table.ts';
+import { beatsTo, linesTo, type Now } from './lines-to.ts';
 import type { Performance } from './perform.ts';
 import type { Announcement } from './place.ts';
+import { countAt, msAt } from './tempo.ts';
+import { writtenAnnouncements } from './written-announcements.ts';
 
-export declare function announced(performance: Performance, tMs: number): readonly Announcement[];
+/** A landing older than a beat at the slowest tempo is not looked at. */
+const SLOWEST_BEAT_MS = 3000;
+
+const told = ({ cue }: Pending | Landing, scene: Scene): Told & Pick<Announcement, 'family'> => {
+  const rule = ruleOf(cue);
+  return rule
+    ? { family: rule.family, ...rule.tell(cue, scene) }
+    : { family: 'move', name: cue.kind, detail: '' };
+};
+
+const ofLanding = ({ run }: Performance, landing: Landing, now: Now, tMs: number): Announcement => {
+  const { id, cue, by, ms, place } = landing;
+  const { bars } = run.log;
+  const landed = ms <= tMs;
+  return {
+    id,
+    kind: cue.kind,
+    ...told(landing, { last: bars[landing.bar - 1], next: bars[landing.bar], course: run.ahead }),
+    written: false,
+    landsMs: ms,
+    landsAt: place,
+    barsToGo: landed ? 0 : linesTo(now, landing),
+    beatsToGo: landed ? 0 : beatsTo(now, landing),
+    landed,
+    canTakeBack: !landed,
+    ...(by === undefined ? {} : { by }),
+  };
+};
+
+/** A cue for the end of the road while an open leg stands before it: nobody can say when. */
+const ofPending = ({ run }: Performance, pending: Pending): Announcement => {
+  const { id, cue, by } = pending;
+  const leg = run.ahead.road.legs.at(-1);
+  return {
+    id,
+    kind: cue.kind,
+    ...told(pending, { course: run.ahead }),
+    written: false,
+    landsMs: Number.POSITIVE_INFINITY,
+    landsAt: { leg: leg?.id ?? '', pass: 1, barIndex: (leg?.bars.length ?? 1) - 1, pulse: 0 },
+    barsToGo: Number.POSITIVE_INFINITY,
+    beatsToGo: Number.POSITIVE_INFINITY,
+    landed: false,
+    canTakeBack: true,
+    ...(by === undefined ? {} : { by }),
+  };
+};
+
+/** Cues that are on their way at `tMs`, or landed within the last beat. */
+const called = (performance: Performance, now: Now, tMs: number, pulseMs: number): Announcement[] => {
+  const { landings } = performance.run.log;
+  const found: Announcement[] = [];
+  for (let i = landings.length - 1; i >= 0; i -= 1) {
+    const landing = landings[i] as Landing;
+    if (landing.ms <= tMs - SLOWEST_BEAT_MS) break;
+    const isShown = !landing.refused && ruleOf(landing.cue)?.boundary(landing.cue) !== 'atOnce';
+    if (isShown && landing.ms > tMs - pulseMs) found.unshift(ofLanding(performance, landing, now, tMs));
+  }
+  const waiting = performance.run.ahead.pending;
+  // Of several tags the last one called is the one that will be played.
+  const last = waiting.at(-1);
+  return last ? [...found, ofPending(performance, last)] : found;
+};
+
+/**
+ * What the stands show at `tMs`, soonest first: the cues on their way and those that landed within the last
+ * beat, and the marks of the chart within the next two phrases. A cue that will make no sense when its line
+ * comes is left out at once. `landsMs`, `barsToGo` and `beatsToGo` are Infinity where an open leg stands before.
+ */
+export const announced = (performance: Performance, tMs: number): readonly Announcement[] => {
+  const piece = pieceAt(performance, tMs);
+  walkToLandings(performance);
+  const { span = null, tempo = null } = piece ?? {};
+  const now: Now = { span, count: tempo ? countAt(tempo, tMs) : 0 };
+  const pulseMs = tempo ? msAt(tempo, now.count + 1) - msAt(tempo, now.count) : 500;
+  const all = [...called(performance, now, tMs, pulseMs), ...writtenAnnouncements(performance, now, tMs)];
+  return all.sort((a, b) => (a.landsMs === b.landsMs ? 0 : a.landsMs - b.landsMs));
+};

@@ -1,7 +1,11 @@
 import type { Road } from '../form/road.ts';
 import type { Called, Cue, Take } from './cue.ts';
-import type { Refused } from './judge.ts';
-import type { Performance } from './perform.ts';
+import { refusal } from './cue-rule.ts';
+import { roadAt } from './in-force.ts';
+import { judge, judgeTakeBack, type Refused, refused } from './judge.ts';
+import { locate } from './locate.ts';
+import { type Performance, perform } from './perform.ts';
+import { isTempo } from './tempo.ts';
 
 export interface ConductState {
   readonly take: Take | null;
@@ -16,7 +20,7 @@ export interface Call {
 }
 
 export interface ConductContext {
-  /** The chart that a callTune names, where it exists; `semitones` as its key asked for reads it. */
+  /** The chart that a callTune names, where it exists; `semitones` as the key asked for reads it. */
   readonly chart?: {
     readonly id: string;
     readonly title: string;
@@ -34,14 +38,106 @@ export type Effect =
 
 export type Conducted = { readonly ok: true; readonly effect: Effect } | Refused;
 
-export declare function conduct(
+const no = (why: string, words: string): Refused => refused(refusal(why, words));
+
+/** The stamp of a call: shared time, but never before the cue before it. */
+const stamp = (take: Take | null, atMs: number): number => {
+  let latest = atMs;
+  for (const { calledAtMs } of take?.cues ?? []) if (calledAtMs > latest) latest = calledAtMs;
+  return latest;
+};
+
+const newTake = (take: Omit<Take, 'cues'>, called: Called): Conducted => ({
+  ok: true,
+  effect: { kind: 'newTake', take: { ...take, cues: [called] }, called },
+});
+
+const callTune = (
+  state: ConductState,
+  cue: Extract<Cue, { kind: 'callTune' }>,
+  called: Called,
+  { chart, newTakeId }: ConductContext,
+): Conducted => {
+  const { take } = state;
+  if (take) {
+    const verdict = judge(state.performance ?? perform(take), cue, called.calledAtMs);
+    if (!verdict.ok) return verdict;
+  }
+  if (!chart) return no('noSuchChart', 'There is no such tune in the book.');
+  if (cue.tempoBpm !== undefined && !isTempo(cue.tempoBpm)) {
+    return no('badTempo', 'A tempo lies between 20 and 400.');
+  }
+  const road = cue.tempoBpm === undefined ? chart.road : { ...chart.road, tempoBpm: cue.tempoBpm };
+  const semitones = chart.semitones ?? 0;
+  const { id, title } = chart;
+  return newTake(
+    { id: newTakeId, chart: id, title, road, ...(semitones === 0 ? {} : { semitones }) },
+    called,
+  );
+};
+
+/** A start after the end begins another take of the same chart, at the tempo that was asked for before it. */
+const startAgain = (take: Take, performance: Performance, called: Called, newTakeId: string): Conducted => {
+  const { chart, title, semitones } = take;
+  const road = { ...roadAt(performance, called.calledAtMs), tempoBpm: performance.run.folded.startBpm };
+  return newTake(
+    { id: newTakeId, chart, title, road, ...(semitones === undefined ? {} : { semitones }) },
+    called,
+  );
+};
+
+const repeat = (take: Take | null, id: string): Conducted | null => {
+  const before = take?.cues.find((called) => called.id === id);
+  return before ? { ok: true, effect: { kind: 'repeat', called: before } } : null;
+};
+
+const NO_TUNE = no('noTune', 'No tune has been called yet.');
+
+/**
+ * What the relay does with a call: another take begins, the call is appended to the take that is on, or it is
+ * refused with a reason. Pure: the relay writes down the effect.
+ */
+export const conduct = (
   state: ConductState,
   call: Call,
   atMs: number,
   context: ConductContext,
-): Conducted;
-export declare function conductTakeBack(
+): Conducted => {
+  const { take } = state;
+  const { id, cue, by } = call;
+  const again = repeat(take, id);
+  if (again) return again;
+  const called: Called = { id, cue, calledAtMs: stamp(take, atMs), ...(by === undefined ? {} : { by }) };
+  if (cue.kind === 'callTune') return callTune(state, cue, called, context);
+  if (!take) return NO_TUNE;
+  const performance = state.performance ?? perform(take);
+  const verdict = judge(performance, cue, called.calledAtMs);
+  if (!verdict.ok) return verdict;
+  if (cue.kind === 'start' && locate(performance, called.calledAtMs).state === 'ended') {
+    return startAgain(take, performance, called, context.newTakeId);
+  }
+  return { ok: true, effect: { kind: 'append', called } };
+};
+
+/** What the relay does when somebody takes a cue back: `call.cue` is the id of that cue. */
+export const conductTakeBack = (
   state: ConductState,
   call: { readonly id: string; readonly cue: string; readonly by?: string },
   atMs: number,
-): Conducted;
+): Conducted => {
+  const { take } = state;
+  const { id, cue, by } = call;
+  const again = repeat(take, id);
+  if (again) return again;
+  if (!take) return NO_TUNE;
+  const calledAtMs = stamp(take, atMs);
+  const verdict = judgeTakeBack(state.performance ?? perform(take), cue, calledAtMs);
+  if (!verdict.ok) return verdict;
+  const called: Called = {
+    id,
+    cue: { kind: 'takeBack', cue },
+    calledAtMs,
+    ...(by === undefined ? {} : { by }),
+  };
+  return { ok: true, effect: { kind: 'append', called } };
+};

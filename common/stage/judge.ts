@@ -1,24 +1,69 @@
+import { courseAt } from './ahead.ts';
+import { callOn } from './call.ts';
+import type { Course, Landing } from './course.ts';
 import type { Cue } from './cue.ts';
+import { type Refusal, refusal } from './cue-rule.ts';
+import { ruleOf } from './cue-table.ts';
+import { placeOf } from './enter-bar.ts';
+import { linesTo, type Now } from './lines-to.ts';
 import type { Performance } from './perform.ts';
 import type { Place } from './place.ts';
+import { countAt } from './tempo.ts';
 
 /** Why a cue is not taken: `why` is stable, `words` is a sentence for the leader. */
-export interface Refused {
+export interface Refused extends Refusal {
   readonly ok: false;
-  readonly why: string;
-  readonly words: string;
 }
 
 export interface Accepted {
   readonly ok: true;
+  /** Infinity where an open leg or a vamp stands before it, so that nobody can say when. */
   readonly landsMs: number;
+  /** The first place after it; at the end of the take, the end of the last bar. */
   readonly landsAt: Place;
+  /** Bar lines still to cross, the landing's included; Infinity with `landsMs`. */
   readonly barsToGo: number;
 }
 
-export declare function judge(performance: Performance, cue: Cue, atMs: number): Accepted | Refused;
-export declare function judgeTakeBack(
+export const refused = ({ why, words }: Refusal): Refused => ({ ok: false, why, words });
+
+const accepted = (course: Course, landing: Landing | null, now: Now): Accepted => {
+  if (landing) {
+    const atOnce = ruleOf(landing.cue)?.boundary(landing.cue) === 'atOnce';
+    const barsToGo = atOnce ? 0 : linesTo(now, landing);
+    return { ok: true, landsMs: landing.ms, landsAt: landing.place, barsToGo };
+  }
+  const legs = course.road.legs;
+  const last = legs.at(-1);
+  const landsAt = last
+    ? { leg: last.id, pass: 1, barIndex: (last.lastBars ?? last.bars).length - 1, pulse: 0 }
+    : placeOf(course.spot as NonNullable<Course['spot']>);
+  return { ok: true, landsMs: Number.POSITIVE_INFINITY, landsAt, barsToGo: Number.POSITIVE_INFINITY };
+};
+
+/**
+ * Weighs a cue that would be called at `atMs`: where it would land, or why it makes no sense. The relay and the
+ * keys of the podium ask the same question.
+ */
+export const judge = (performance: Performance, cue: Cue, atMs: number): Accepted | Refused => {
+  const { course, atMs: calledMs } = courseAt(performance, atMs);
+  const now = { span: course.span, count: course.tempo ? countAt(course.tempo, calledMs) : 0 };
+  const heard = callOn(course, { id: '', cue, atMs: calledMs });
+  return heard.ok ? accepted(course, heard.landing, now) : refused(heard.refused);
+};
+
+/** Weighs taking back the cue `id` at `atMs`: only before it has landed. */
+export const judgeTakeBack = (
   performance: Performance,
   id: string,
   atMs: number,
-): { readonly ok: true } | Refused;
+): { readonly ok: true } | Refused => {
+  const { course } = courseAt(performance, atMs);
+  if (course.pending.some((pending) => pending.id === id)) return { ok: true };
+  const { cues } = performance.take;
+  const called = cues.some((c) => c.id === id && c.cue.kind !== 'takeBack');
+  if (!called) return refused(refusal('unknownCue', 'Nobody has called that.'));
+  return performance.run.void.has(id)
+    ? refused(refusal('void', 'It is off already.'))
+    : refused(refusal('landed', 'It has happened already: call something else.'));
+};

@@ -1,0 +1,97 @@
+import type { Road } from '../form/road.ts';
+import type { Cue } from './cue.ts';
+import type { Refusal } from './cue-rule.ts';
+import type { ComingBar, Place } from './place.ts';
+import type { Spot } from './spot.ts';
+import type { Tempo } from './tempo.ts';
+
+/** A cue that was called and has not landed. */
+export interface Pending {
+  readonly id: string;
+  readonly cue: Cue;
+  readonly by?: string;
+  /** It lands at the first boundary of its kind at or after this count. */
+  readonly fromCount: number;
+}
+
+/** The count-in. */
+export interface CountIn {
+  readonly kind: 'count';
+  /** Count at its first pulse, and at the downbeat. */
+  readonly zero: number;
+  readonly end: number;
+  readonly barPulses: number;
+  /** The bar that follows, and its index through the take. */
+  readonly place: Place;
+  readonly nextBar: number;
+}
+
+/** A bar on the count axis. `zero` is the count of its pulse 0, even where it was entered later. */
+export interface BarSpan {
+  readonly kind: 'bar';
+  readonly zero: number;
+  readonly end: number;
+  readonly coming: ComingBar;
+}
+
+export type Span = CountIn | BarSpan;
+
+/** From `fromMs` on the band is in this span, at this tempo; without a span the take has ended. */
+export interface Piece {
+  readonly fromMs: number;
+  readonly span: Span | null;
+  readonly tempo: Tempo | null;
+}
+
+/** What became of a cue, or where a mark of the chart acts. */
+export interface Landing {
+  readonly id: string;
+  readonly cue: Cue;
+  readonly by?: string;
+  /** Why it was dropped; absent where it landed. */
+  readonly refused?: Refusal;
+  readonly count: number;
+  readonly ms: number;
+  readonly place: Place;
+  /** Index through the take of the bar in which it lands, or would be if the take did not end there. */
+  readonly bar: number;
+}
+
+/** What a walk leaves behind, each list in order of time. Only ever appended to, or cut back for a refold. */
+export interface Log {
+  readonly pieces: Piece[];
+  readonly bars: ComingBar[];
+  readonly landings: Landing[];
+  readonly roads: { readonly fromMs: number; readonly road: Road }[];
+}
+
+export const emptyLog = (): Log => ({ pieces: [], bars: [], landings: [], roads: [] });
+
+/**
+ * A take at one moment: all that the way on depends on. The walk changes it in place and writes to its log;
+ * whoever wants to look ahead walks a copy.
+ */
+export interface Course {
+  log: Log;
+  road: Road;
+  state: 'waiting' | 'rolling' | 'ended';
+  /** Tempo at which a start counts in; asked for while waiting, or the road's. */
+  startBpm: number;
+  startBpmCalled: boolean;
+  /** The rest is only looked at while rolling. */
+  spot: Spot | null;
+  span: Span | null;
+  tempo: Tempo | null;
+  /** Count up to which everything has been done. */
+  count: number;
+  /** Bars of the break still to come, the next bar included. */
+  outBars: number;
+  /** Beat one of the next bar is hit before the band is out. */
+  outHit: boolean;
+  /** Bars played so far. */
+  bars: number;
+  pending: readonly Pending[];
+}
+
+/** A course on which one can walk on without touching the first; its log begins empty. */
+export const copyCourse = (course: Course, log: Log = emptyLog()): Course => ({ ...course, log });

@@ -1,0 +1,37 @@
+import type { Cue } from './cue.ts';
+import type { CueRule } from './cue-rule.ts';
+import { adopt } from './cues/adopt.ts';
+import { breakOut } from './cues/break.ts';
+import { goTo, here, start } from './cues/moves.ts';
+import { goOn, lastChorus, oneMore } from './cues/pass-counts.ts';
+import { stop } from './cues/stop.ts';
+import { tag } from './cues/tag.ts';
+import { tempo } from './cues/tempo.ts';
+
+type Table = { readonly [Kind in Cue['kind']]: CueRule<Extract<Cue, { kind: Kind }>> };
+
+/** Every cue that can be called, with where it lands, when it makes sense, what it does and how it is told. */
+const CUES: Table = {
+  callTune: {
+    family: 'move',
+    while: ['waiting', 'ended'],
+    boundary: () => 'atOnce',
+    // Carried out by `conduct`: it begins another take. In a take's log it only says who called the tune.
+    tell: () => ({ name: 'Tune', detail: '' }),
+  },
+  start,
+  stop,
+  lastChorus,
+  oneMore,
+  goOn,
+  tag,
+  break: breakOut,
+  goTo,
+  tempo,
+  here,
+  adopt,
+};
+
+/** The row of a cue; undefined for a kind that this version does not know. */
+export const ruleOf = (cue: Cue): CueRule | undefined =>
+  Object.hasOwn(CUES, cue.kind) ? (CUES[cue.kind] as unknown as CueRule) : undefined;
