@@ -8,7 +8,7 @@ feel: ballad
 count: 1
 
 [A]
-| "head out: tempo 66" Dbmaj7 Bb7b9 | Ebm7 Ab7 | Fm7 Bb7alt | Ebm7 Ab13 |
+| "solos: tempo 76" "head out: tempo 66" Dbmaj7 Bb7b9 | Ebm7 Ab7 | Fm7 Bb7alt | Ebm7 Ab13 |
 | Abm7 Db7b9 | Gbmaj7 B7#11 | Fm7 Edim7 | Ebm7 Ab7 ||
 [B]
 | Gbmaj7 | Gm7b5 C7b9 | Fm7 | Bb7sus Bb7b9 |

@@ -19,15 +19,21 @@ export const readSchema = (doc: Y.Doc): number => {
 /** The document was written by a newer program: show it, but write nothing into it. */
 export const isNewerThanThisPage = (doc: Y.Doc): boolean => readSchema(doc) > SCHEMA;
 
-/** Writes the number into a document that has none yet. Called within a transaction by everything that writes. */
+const CONTENTS = ['head', 'sections', 'bars', 'lines', 'road', 'notes', 'band', 'members', 'charts'];
+
+/**
+ * Writes the number into a document that is new. One that holds something without a number is old: it keeps
+ * none until it is migrated. Called first of all in a transaction, by everything that may write a new document.
+ */
 export const stampSchema = (doc: Y.Doc): void => {
-  if (!metaOf(doc).has('schema')) metaOf(doc).set('schema', SCHEMA);
+  if (metaOf(doc).has('schema') || CONTENTS.some((name) => doc.getMap(name).size > 0)) return;
+  metaOf(doc).set('schema', SCHEMA);
 };
 
 /** One step for each number: `STEPS[n]` turns a document of schema n into one of n + 1. */
 const STEPS: readonly ((doc: Y.Doc) => void)[] = [
   (doc) => {
-    for (const name of ['sections', 'bars', 'lines', 'road', 'notes', 'members', 'charts']) {
+    for (const name of CONTENTS.filter((contents) => contents !== 'head' && contents !== 'band')) {
       const map = doc.getMap<unknown>(name);
       for (const id of [...map.keys()]) editableEntry(map, id);
     }

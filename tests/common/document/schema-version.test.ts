@@ -68,6 +68,14 @@ describe('saved documents', () => {
     expect(migrate(doc)).toBe(false);
   });
 
+  it('of schema 0 keep no number when a page writes into them, so that they are still migrated', () => {
+    const doc = saved(schema0);
+    setBarText(doc, 'b1', 'Eb9');
+    expect(readSchema(doc)).toBe(0);
+    expect(migrate(doc)).toBe(true);
+    expect(readChartDocument(doc).sections[0]?.bars[0]?.text).toBe('Eb9');
+  });
+
   it('of schema 0 can be written in by two people at once after they are migrated', () => {
     const [here, there] = [saved(schema0), new Y.Doc()];
     migrate(here);
