@@ -1,4 +1,5 @@
 import { appendCalled, readStage, writeTake } from '../common/document/stage-document.ts';
+import { roadShape } from '../common/form/road-shape.ts';
 import type { MakeId } from '../common/ids.ts';
 import {
   type ConductContext,
@@ -20,7 +21,7 @@ import { relayClientId } from './relay-client-id.ts';
 import type { Room } from './room.ts';
 import type { Rooms } from './rooms.ts';
 import type { SharedTime } from './shared-time.ts';
-import { readTune, roadShape, type Tune } from './tune.ts';
+import { readTune, type Tune } from './tune.ts';
 
 export type Reply =
   | { readonly ok: true; readonly called: Called }

@@ -19,10 +19,3 @@ export const readTune = (rooms: Rooms, band: string, id: string): Tune | null =>
   if (road.legs.length === 0) return null;
   return { id, title: chart.head.title ?? '', key: chart.head.key ?? '', road };
 };
-
-/**
- * The road as text, for telling whether it has changed. What a bar sounds is left out: the stands read that from
- * the chart by the bar's id, so a corrected chord needs no new road.
- */
-export const roadShape = (road: Road): string =>
-  JSON.stringify(road, (name, value: unknown) => (name === 'music' ? undefined : value));

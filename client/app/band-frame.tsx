@@ -11,6 +11,9 @@ const Book = lazy(() => import('../book/book.tsx').then((module) => ({ default: 
 const AddChart = lazy(() => import('../book/add-chart.tsx').then((module) => ({ default: module.AddChart })));
 const Invitation = lazy(() => import('./invitation.tsx').then((module) => ({ default: module.Invitation })));
 
+const Stand = lazy(() => import('../stand/stand.tsx').then((module) => ({ default: module.Stand })));
+const Podium = lazy(() => import('../podium/podium.tsx').then((module) => ({ default: module.Podium })));
+
 const TITLES: Readonly<Record<BandView['name'], string>> = {
   book: 'Book',
   add: 'New chart',
@@ -20,7 +23,7 @@ const TITLES: Readonly<Record<BandView['name'], string>> = {
   pencil: 'Pencil',
 };
 
-const drawView = (view: BandView): ReactNode => {
+const drawView = (view: BandView, onFollow: () => void): ReactNode => {
   switch (view.name) {
     case 'book':
       return <Book />;
@@ -28,6 +31,10 @@ const drawView = (view: BandView): ReactNode => {
       return <AddChart />;
     case 'invite':
       return <Invitation />;
+    case 'stand':
+      return view.chart === undefined ? <Stand /> : <Stand chart={view.chart} onFollow={onFollow} />;
+    case 'podium':
+      return <Podium />;
     default:
       return <Book />;
   }
@@ -115,7 +122,11 @@ export const BandFrame = ({ board, view }: { readonly board: OpenBoard; readonly
         )}
         <div className="view">
           <ErrorBoundary name={view.name}>
-            <Suspense fallback={<Loading />}>{drawView(view)}</Suspense>
+            <Suspense fallback={<Loading />}>
+              {drawView(view, () => {
+                location.hash = bandHref(band, 'stand');
+              })}
+            </Suspense>
           </ErrorBoundary>
         </div>
       </div>

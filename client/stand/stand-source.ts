@@ -14,6 +14,8 @@ export interface StandSource {
   ) => { readonly bars: readonly ComingBar[]; readonly now: number };
   readonly announced: (tMs: number) => readonly Announcement[];
   readonly roadAt: (tMs: number) => Road;
+  /** The tempo in force, or the one a start would begin with: pulses a minute. */
+  readonly tempoAt: (tMs: number) => number;
   /** Semitones by which the chart is read higher at that time. */
   readonly semitonesAt: (tMs: number) => number;
 }

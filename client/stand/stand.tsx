@@ -1,47 +1,17 @@
 import { useCallback, useEffect, useMemo, useState } from 'react';
 import type { BarMusic } from '../../common/chart/bar-music.ts';
 import { readBars } from '../../common/chart/read-bars.ts';
-import { announced } from '../../common/stage/announce.ts';
-import { roadAt, semitonesAt } from '../../common/stage/in-force.ts';
-import { locate } from '../../common/stage/locate.ts';
-import type { Performance } from '../../common/stage/perform.ts';
-import { barsAround } from '../../common/stage/upcoming.ts';
-import type { Board, ChartHandle, ClockState, LinkState, Person } from '../state/board.ts';
+import type { ClockState, LinkState, Person } from '../state/board.ts';
 import { useBoard } from '../state/board-context.tsx';
-import { type Observable, settable, useObservable } from '../state/observable.ts';
+import { useObservable } from '../state/observable.ts';
 import { tabletSettings } from '../storage/tablet-settings.ts';
 import type { Standing } from './header.tsx';
-import type { StandSource } from './stand-source.ts';
+import { performanceSource } from './performance-source.ts';
 import { StandView, type StandViewProps } from './stand-view.tsx';
 import { type Awake, stayAwake } from './stay-awake.ts';
+import { useChart } from './use-chart.ts';
 
-/** What a stand asks, answered from the take that is on. */
-const sourceOf = (performance: Performance): StandSource => ({
-  locate: (tMs) => locate(performance, tMs),
-  barsAround: (tMs, before, after) => barsAround(performance, tMs, before, after),
-  announced: (tMs) => announced(performance, tMs),
-  roadAt: (tMs) => roadAt(performance, tMs),
-  semitonesAt: (tMs) => semitonesAt(performance, tMs),
-});
-
-const NOT_OPEN: Observable<null> = settable(null);
 const NO_MUSIC: ReadonlyMap<string, BarMusic> = new Map();
-
-/** The chart's document while this stand looks at it. */
-const useChart = (board: Board, id: string | null) => {
-  const [handle, setHandle] = useState<ChartHandle | null>(null);
-  useEffect(() => {
-    if (id === null) return;
-    const opened = board.openChart(id);
-    setHandle(opened);
-    return () => {
-      setHandle(null);
-      opened.release();
-    };
-  }, [board, id]);
-  const state = useObservable(handle !== null && handle.id === id ? handle.chart : NOT_OPEN);
-  return state?.chart ?? null;
-};
 
 const useAwake = (): Awake => {
   const [awake, setAwake] = useState<Awake>('no');
@@ -96,7 +66,7 @@ export const Stand = ({ chart: asked, onFollow }: { chart?: string; onFollow?: (
   const chart = useChart(board, shown);
   const music = useMemo(() => (chart === null ? NO_MUSIC : readBars(chart).music), [chart]);
   const source = useMemo(
-    () => (played && performance !== null ? sourceOf(performance) : null),
+    () => (played && performance !== null ? performanceSource(performance) : null),
     [played, performance],
   );
   const follow = useCallback(() => {

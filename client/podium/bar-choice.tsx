@@ -1,0 +1,78 @@
+import type { BarMusic } from '../../common/chart/bar-music.ts';
+import type { Leg, RoadBar } from '../../common/form/road.ts';
+import { Bar } from '../engraving/bar.tsx';
+import { barColumns, Line } from '../engraving/line.tsx';
+import { foldLine } from '../stand/stand-lines.ts';
+
+export interface ChosenBar {
+  readonly leg: string;
+  readonly barIndex: number;
+  /** Of the written bar. */
+  readonly id: string;
+}
+
+interface LegBar {
+  readonly bar: RoadBar;
+  readonly place: { readonly barIndex: number };
+}
+
+const linesOf = (leg: Leg, perLine: number): LegBar[][] => {
+  const lines: LegBar[][] = [[]];
+  leg.bars.forEach((bar, barIndex) => {
+    lines.at(-1)?.push({ bar, place: { barIndex } });
+    if (bar.content.lineEnd) lines.push([]);
+  });
+  return lines.filter((line) => line.length > 0).flatMap((line) => foldLine(line, perLine));
+};
+
+/** All bars of a leg, each of them a key: to start from, to point at, to go to. */
+export const BarChoice = ({
+  leg,
+  musicOf,
+  read,
+  chosen,
+  perLine,
+  onChoose,
+}: {
+  readonly leg: Leg;
+  readonly musicOf: (bar: RoadBar) => BarMusic;
+  readonly read: (symbol: string, key: string) => string;
+  readonly chosen: ChosenBar | null;
+  readonly perLine: number;
+  readonly onChoose: (bar: ChosenBar) => void;
+}) => (
+  <div className="bar-choice">
+    {linesOf(leg, perLine).map((line) => {
+      const musics = line.map(({ bar }) => musicOf(bar));
+      return (
+        <Line
+          key={line[0]?.place.barIndex}
+          letter={line[0]?.bar.content.letter}
+          columns={barColumns(musics, (symbol) => read(symbol, musics[0]?.key ?? ''))}
+        >
+          {line.map(({ bar, place: { barIndex } }, k) => {
+            const music = musics[k] ?? bar.content.music;
+            const isChosen = chosen?.leg === leg.id && chosen.barIndex === barIndex;
+            return (
+              <Bar
+                key={barIndex}
+                music={music}
+                read={(symbol) => read(symbol, music.key)}
+                number={barIndex + 1}
+                data-pointed={isChosen ? '' : undefined}
+              >
+                <button
+                  type="button"
+                  className="bar-choice-key"
+                  aria-pressed={isChosen}
+                  aria-label={`bar ${barIndex + 1}`}
+                  onClick={() => onChoose({ leg: leg.id, barIndex, id: bar.id })}
+                />
+              </Bar>
+            );
+          })}
+        </Line>
+      );
+    })}
+  </div>
+);
