@@ -67,7 +67,7 @@ const expectOneChart = (network: Network): Chart => {
 
 describe('several people in one chart', () => {
   it('all read the same chart, with every bar in exactly one section, whatever they do and however it arrives', () => {
-    for (let seed = 1; seed <= 60; seed++) {
+    for (let seed = 1; seed <= 40; seed++) {
       const { random, network, makeId } = bandOf(seed);
       let texts = 0;
       for (let round = 0; round < 40; round++) {
@@ -86,7 +86,7 @@ describe('several people in one chart', () => {
   });
 
   it('lose nothing that one person types while the others do anything but write over it', () => {
-    for (let seed = 100; seed < 160; seed++) {
+    for (let seed = 100; seed < 130; seed++) {
       const { random, network, makeId } = bandOf(seed);
       const [bea, ...others] = network.peers as [Peer, ...Peer[]];
       const typed = new Map<string, string>();

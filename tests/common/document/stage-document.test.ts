@@ -53,7 +53,7 @@ describe('the stage document', () => {
     writeTake(doc, take);
     for (let cue = 0; cue < 30; cue++) appendCalled(doc, called(`c${cue}`, cue));
     const one = Y.encodeStateAsUpdate(doc).length;
-    for (let count = 0; count < 1_000; count++) {
+    for (let count = 0; count < 300; count++) {
       writeTake(doc, take);
       for (let cue = 0; cue < 30; cue++) appendCalled(doc, called(`c${cue}`, cue));
     }
