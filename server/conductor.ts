@@ -21,7 +21,7 @@ import { relayClientId } from './relay-client-id.ts';
 import type { Room } from './room.ts';
 import type { Rooms } from './rooms.ts';
 import type { SharedTime } from './shared-time.ts';
-import { readTune, type Tune } from './tune.ts';
+import { readTune } from './tune.ts';
 
 export type Reply =
   | { readonly ok: true; readonly called: Called }
@@ -119,21 +119,11 @@ export const createConductor = (
   const stateOf = ({ take, performance }: OnStage) =>
     performance === null ? { take } : { take, performance };
 
-  const tuneFor = (band: string, cue: Cue, take: Take | null): Tune | null => {
-    if (cue.kind === 'callTune') return readTune(rooms, band, cue.chart);
-    return cue.kind === 'start' && take !== null ? readTune(rooms, band, take.chart) : null;
-  };
-  const contextFor = (band: string, cue: Cue, take: Take | null): ConductContext | Refused => {
+  const contextFor = (band: string, cue: Cue): ConductContext | Refused => {
     const newTakeId = makeId();
-    const tune = tuneFor(band, cue, take);
-    if (tune === null) return { newTakeId };
+    const tune = cue.kind === 'callTune' ? readTune(rooms, band, cue.chart) : null;
+    if (cue.kind !== 'callTune' || tune === null) return { newTakeId };
     const { id, title, road } = tune;
-    if (cue.kind !== 'callTune') {
-      return {
-        newTakeId,
-        chart: { id, title, road, ...(take?.semitones ? { semitones: take.semitones } : {}) },
-      };
-    }
     const semitones = cue.key === undefined ? 0 : semitonesAskedFor(tune.key, cue.key);
     if (semitones === null) return unreadableKey(tune.key, cue.key ?? '');
     return { newTakeId, chart: { id, title, road, ...(semitones === 0 ? {} : { semitones }) } };
@@ -141,8 +131,11 @@ export const createConductor = (
   const answering = (reply: (reply: Reply) => void, act: () => Conducted) => {
     try {
       const conducted = act();
-      if (!conducted.ok) reply({ ok: false, why: conducted.why, words: conducted.words });
-      else afterCommit(() => reply({ ok: true, called: conducted.effect.called }));
+      const answer: Reply = conducted.ok
+        ? { ok: true, called: conducted.effect.called }
+        : { ok: false, why: conducted.why, words: conducted.words };
+      // A refusal waits as well, so that answers come in the order of the calls.
+      afterCommit(() => reply(answer));
     } catch (error) {
       log.error('a call failed', { error });
       reply(BROKEN);
@@ -184,10 +177,11 @@ export const createConductor = (
     call: (band, call, reply) =>
       answering(reply, () => {
         const room = rooms.open(band, 'stage');
-        const stage = stageOf(room);
-        const context = contextFor(band, call.cue, stage.take);
+        // What was edited a moment ago is played, too.
+        if (call.cue.kind === 'start') adoptEdits(band);
+        const context = contextFor(band, call.cue);
         if ('ok' in context) return context;
-        const conducted = conduct(stateOf(stage), call, time.now(), context);
+        const conducted = conduct(stateOf(stageOf(room)), call, time.now(), context);
         if (conducted.ok) carryOut(band, room, conducted.effect);
         return conducted;
       }),

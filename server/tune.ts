@@ -4,7 +4,7 @@ import { unroll } from '../common/form/unroll.ts';
 import type { Rooms } from './rooms.ts';
 
 /** A chart as the stage plays it. */
-export interface Tune {
+interface Tune {
   readonly id: string;
   readonly title: string;
   /** Its key as written; '' where none is given. */
