@@ -26,10 +26,7 @@ export interface Cell {
 }
 
 /** Where in the passes a word over the bar applies. */
-export type Reach =
-  | { readonly leg: string }
-  | { readonly only: number }
-  | { readonly last: true };
+export type Reach = { readonly leg: string } | { readonly only: number } | { readonly last: true };
 
 /** A word over the bar that acts. Lengths in bars; bpm counts pulses. */
 export type Mark =
