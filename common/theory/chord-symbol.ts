@@ -1,8 +1,8 @@
 import { chordDegrees } from './chord-degrees.ts';
-import { readChordParts } from './chord-parts.ts';
 import { type Drawn, drawChord } from './draw-chord.ts';
 import { NOTE_PATTERN } from './pitch.ts';
 import { plainSigns } from './plain-signs.ts';
+import { readChordParts } from './read-chord-parts.ts';
 
 export interface ChordSymbol {
   /** The spelling of its writer, blanks around it trimmed. */

@@ -12,9 +12,9 @@ export const NOTE_PATTERN = '[A-G](?:bb|##|b|#)?';
 
 /** The place of a note on the line of fifths (`C` 0, `Bb` −2, `F#` 6); an octave number is ignored. */
 export function fifthsOf(note: string): number {
-  const coord = Note.get(note).coord;
-  if (coord === undefined) throw new Error(`not a note: "${note}", expected a name such as Bb or F#4`);
-  return coord[0];
+  const [fifths] = Note.get(note).coord ?? [];
+  if (fifths === undefined) throw new Error(`not a note: "${note}", expected a name such as Bb or F#4`);
+  return fifths;
 }
 
 /** The note at a place on the line of fifths: 0 → `C`, −3 → `Eb`, 13 → `F##`. */

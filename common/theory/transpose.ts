@@ -87,8 +87,14 @@ export function transposeSymbol(text: string, reading: Reading): string {
   const [newRoot = '', newBass = ''] = withoutDoubles(moved).map((place) => inStyleOf(text, noteAt(place)));
   // A sign takes as many code units as its plain form, so the plain names tell where the typed ones end.
   const middle = typed.slice(root.length, bass === undefined ? undefined : typed.length - bass.length);
-  return text.replace(typed, () => newRoot + middle + newBass);
+  return text.replace(typed, () => newRoot + apartFrom(newRoot, middle) + newBass);
 }
+
+/** What follows a root, with its first alteration in brackets where the root would swallow the sign: `B` and `b5`. */
+const apartFrom = (root: string, rest: string): string =>
+  readChordSymbol(root + rest.replace(/\/$/, ''))?.root === plainSigns(root)
+    ? rest
+    : rest.replace(/^[b#♭♯]+\d+/u, (alteration) => `(${alteration})`);
 
 /** The places, all moved by the same enharmonic step if that saves every double accidental, else each by its own. */
 function withoutDoubles(places: readonly number[]): number[] {
