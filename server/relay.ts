@@ -57,7 +57,7 @@ export interface RelayParts {
 }
 
 const TURN_MS = 1_000;
-const RENEW_MS = 5_000;
+const TURNS_PER_RENEWAL = 5;
 const ADOPT_MS = 300;
 /** How long HTTP answers that are under way may take when the relay ends. */
 const LAST_ANSWERS_MS = 500;
@@ -127,13 +127,14 @@ export const openRelay = async (parts: RelayParts): Promise<Relay> => {
   const address = server.address();
   if (address !== null && typeof address !== 'string') port = address.port;
 
+  let turns = 0;
   const timers = [
     setInterval(() => {
+      if (++turns % TURNS_PER_RENEWAL === 0) rooms.renew();
       crowd.turn();
       rooms.sweep();
       keeper.turn();
     }, parts.turnMs ?? TURN_MS),
-    setInterval(rooms.renew, RENEW_MS),
     setInterval(conductor.tick, ADOPT_MS),
   ];
   return {

@@ -278,7 +278,7 @@ describe('awareness', () => {
   });
 
   it('sends fifty who move at once in frames for many, not one frame for each', async () => {
-    const { ws, http } = await testRelay();
+    const { ws, http } = await testRelay({ turnMs: 200 });
     const { band, keys } = await makeBand(http);
     const url = `${ws}/sync/${band}/stage?key=${keys.player}`;
     const sockets = await Promise.all(Array.from({ length: 50 }, () => rawSocket(url)));
