@@ -69,6 +69,7 @@ function suspend(degrees: Set<string>, { sus, quality }: ChordParts): boolean {
 function alter(degrees: Set<string>, parts: ChordParts): boolean {
   const triad = parts.quality === 'altered' ? [] : TRIADS[parts.quality];
   if (parts.quality === 'power' && parts.altered.length > 0) return false;
+  if (parts.altered.includes('b7') && parts.altered.includes('#7')) return false;
   for (const degree of parts.altered) {
     if (degree === 'b7' || degree === '#7') {
       if (!alterSeventh(degrees, degree, parts)) return false;
