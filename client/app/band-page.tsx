@@ -1,4 +1,5 @@
 import { type FormEvent, useEffect, useState } from 'react';
+import { playSilence } from '../stand/stay-awake.ts';
 import { BoardContext } from '../state/board-context.tsx';
 import type { OpenBoard } from '../state/create-board.ts';
 import { useObservable } from '../state/observable.ts';
@@ -64,6 +65,7 @@ const WhoPage = () => {
     if (name.trim() === '' || part === '') {
       return setMissing('Say your name and what you play: the chords are written for it.');
     }
+    playSilence();
     settings.change({ name: name.trim(), part });
   };
   return (

@@ -1,5 +1,6 @@
 import { type FormEvent, useEffect, useState } from 'react';
 import type { BandInfo } from '../net/relay-api.ts';
+import { playSilence } from '../stand/stay-awake.ts';
 import { Masthead } from './masthead.tsx';
 import { bandHref, START_HREF } from './route.ts';
 import { useServices } from './services.ts';
@@ -46,6 +47,7 @@ export const JoinPage = ({ band, bandKey }: { readonly band: string; readonly ba
     if (found.state !== 'found') return;
     if (name.trim() === '') return setMissing('Say your name first: the others see it beside what you do.');
     if (part === '') return setMissing('Choose what you play: the chords are written for it.');
+    playSilence();
     settings.change({ name: name.trim(), part });
     bands.learn(band, found.info.name, found.info.role, bandKey);
     goTo(bandHref(band, found.info.role === 'leader' ? 'book' : 'stand'), 'instead');

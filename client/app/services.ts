@@ -3,9 +3,10 @@ import { type MakeId, randomIds } from '../../common/ids.ts';
 import { type RelayApi, relayApi } from '../net/relay-api.ts';
 import { tabletStore, tabStore } from '../storage/browser-stores.ts';
 import { type KnownBands, openKnownBands } from '../storage/known-bands.ts';
+import type { TabletSettings } from '../storage/settings.ts';
 import type { TextStore } from '../storage/stored-json.ts';
 import { browserTabChannel, claimMember } from '../storage/tab-member.ts';
-import { type TabletSettings, tabletSettings } from '../storage/tablet-settings.ts';
+import { tabletSettings } from '../storage/tablet-settings.ts';
 
 /** What the pages need before a band is open. */
 export interface Services {

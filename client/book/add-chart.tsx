@@ -10,7 +10,7 @@ import { useOpenBoard } from '../app/use-open-board.ts';
 import { goTo } from '../app/use-route.ts';
 import { readJson, writeJson } from '../storage/stored-json.ts';
 import { type NewChart, newChartProblems, newChartText } from './new-chart-text.ts';
-import { placeInText } from './place-in-text.ts';
+import { placeInText, withRoadLines } from './place-in-text.ts';
 import { ProblemList } from './problem-list.tsx';
 import { putChart } from './put-chart.ts';
 
@@ -138,7 +138,10 @@ const PastedChart = () => {
   const settled = useDeferredValue(text);
   const { chart, problems } = useMemo(() => {
     const read = readChart(settled);
-    return { chart: read.chart, problems: [...read.problems, ...unroll(read.chart).problems] };
+    return {
+      chart: read.chart,
+      problems: [...read.problems, ...withRoadLines(settled, read.chart, unroll(read.chart).problems)],
+    };
   }, [settled]);
   const bars = chart.sections.reduce((sum, section) => sum + section.bars.length, 0);
 

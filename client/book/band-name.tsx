@@ -1,5 +1,4 @@
 import { type FormEvent, useState } from 'react';
-import { setBandName } from '../../common/document/book-document.ts';
 import { LIMITS } from '../../common/protocol/limits.ts';
 import { useServices } from '../app/services.ts';
 import { useBoard } from '../state/board-context.tsx';
@@ -21,7 +20,6 @@ export const BandName = () => {
     if (wanted === '' || wanted === name || !access) return setTyped(null);
     const reply = await api.renameBand(board.band, access.key, wanted);
     if (!reply.ok) return setWords(reply.error.words);
-    setBandName(board.bookDoc, wanted);
     bands.rename(board.band, wanted);
     setWords('');
     setTyped(null);

@@ -86,7 +86,7 @@ export const Book = () => {
             Invite
           </a>
           <a className="button-quiet dim" href={START_HREF}>
-            Other bands
+            Bands
           </a>
         </div>
       </header>

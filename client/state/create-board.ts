@@ -8,6 +8,7 @@ import type { BoardParts } from './board-parts.ts';
 import { type HeldChart, openChartHandle } from './chart-handle.ts';
 import { derive } from './derive.ts';
 import { documentView } from './document-view.ts';
+import { keepEntry } from './keep-entry.ts';
 import { type Observable, settable } from './observable.ts';
 import { type OpenDocument, openDocument } from './open-document.ts';
 import { awarenessStates, peopleFrom, pickColour } from './presence.ts';
@@ -90,7 +91,6 @@ export const createBoard = (parts: BoardParts): OpenBoard => {
     }),
   );
 
-  const mayEditCharts = writes('chart');
   const open = (id: string): HeldChartCount => {
     const known = charts.get(id);
     if (known) return known;
@@ -98,10 +98,13 @@ export const createBoard = (parts: BoardParts): OpenBoard => {
     const file = openDocument(parts, name, !writes(name));
     const me = { member, name: parts.me.get().name, colour: colour() };
     const held = openChartHandle(id, file, me, writes(name), timers);
-    const entry: HeldChartCount = { file, held, holders: 0, end: watchClosed(file) };
-    // What was typed goes to the relay even when nobody looks at the chart any more.
-    const stopSaved = file.saved.subscribe(() => closeIfDone(id));
-    entry.end = both(entry.end, stopSaved);
+    const watches = [
+      watchClosed(file),
+      // What was typed goes to the relay even when nobody looks at the chart any more.
+      file.saved.subscribe(() => closeIfDone(id)),
+    ];
+    if (writes('book')) watches.push(keepEntry(bookFile.doc, id, file.doc));
+    const entry: HeldChartCount = { file, held, holders: 0, watches };
     charts.set(id, entry);
     return entry;
   };
@@ -109,7 +112,7 @@ export const createBoard = (parts: BoardParts): OpenBoard => {
     const entry = charts.get(id);
     if (!entry || entry.holders > 0 || entry.file.saved.get() !== 'saved') return;
     charts.delete(id);
-    entry.end();
+    for (const end of entry.watches) end();
     entry.held.close();
   };
   const openChart = (id: string): ChartHandle => {
@@ -131,7 +134,7 @@ export const createBoard = (parts: BoardParts): OpenBoard => {
     };
   };
   for (const name of parts.unsent.get()) {
-    if (name.startsWith('chart.') && mayEditCharts) open(name.slice('chart.'.length));
+    if (name.startsWith('chart.') && writes(name)) open(name.slice('chart.'.length));
   }
 
   return {
@@ -164,8 +167,8 @@ export const createBoard = (parts: BoardParts): OpenBoard => {
     },
     close: () => {
       for (const end of ends) end();
-      for (const { held, end } of charts.values()) {
-        end();
+      for (const { held, watches } of charts.values()) {
+        for (const end of watches) end();
         held.close();
       }
       bookFile.close();
@@ -179,13 +182,8 @@ interface HeldChartCount {
   readonly file: OpenDocument;
   readonly held: HeldChart;
   holders: number;
-  end: () => void;
+  readonly watches: readonly (() => void)[];
 }
 
 const TOO_OLD =
   'This page is older than the band’s book: you can read and play, but not write. Load the page again.';
-
-const both = (one: () => void, other: () => void) => () => {
-  one();
-  other();
-};

@@ -1,0 +1,63 @@
+import { type Observable, settable } from '../state/observable.ts';
+import { readJson, type TextStore, writeJson } from './stored-json.ts';
+
+/** How this stand is set up. A new tab begins with what was chosen last on this tablet, then goes its own way. */
+export interface Settings {
+  /** '' until somebody has said who they are. */
+  readonly name: string;
+  /** Instrument id; '' until chosen. */
+  readonly part: string;
+  readonly theme: 'night' | 'paper';
+  /** Read at concert pitch, whatever the instrument. */
+  readonly concert: boolean;
+  /** The stand's way of reading: one line that rolls, or the whole page. */
+  readonly reading: 'roll' | 'page';
+  /** The band opened last; '' where there is none. */
+  readonly lastBand: string;
+}
+
+export interface TabletSettings extends Observable<Settings> {
+  readonly change: (fields: Partial<Settings>) => void;
+}
+
+export const FIRST_SETTINGS: Settings = {
+  name: '',
+  part: '',
+  theme: 'night',
+  concert: false,
+  reading: 'roll',
+  lastBand: '',
+};
+
+const NAME = 'tillcue.settings';
+
+const settingsFrom = (value: unknown): Settings => {
+  const kept = typeof value === 'object' && value !== null ? (value as Record<string, unknown>) : {};
+  const text = (name: string) => (typeof kept[name] === 'string' ? kept[name] : '');
+  return {
+    name: text('name'),
+    part: text('part'),
+    theme: kept['theme'] === 'paper' ? 'paper' : 'night',
+    concert: kept['concert'] === true,
+    reading: kept['reading'] === 'page' ? 'page' : 'roll',
+    lastBand: text('lastBand'),
+  };
+};
+
+/**
+ * The settings of this tab. Two tabs of one browser are two stands, so each keeps its own in `ofTab`; the last
+ * change on the tablet is what the next new tab starts from.
+ */
+export const openTabletSettings = (ofTablet: TextStore, ofTab: TextStore): TabletSettings => {
+  const settings = settable(settingsFrom(readJson(ofTab, NAME) ?? readJson(ofTablet, NAME)));
+  return {
+    get: settings.get,
+    subscribe: settings.subscribe,
+    change: (fields) => {
+      const next = { ...settings.get(), ...fields };
+      settings.set(next);
+      writeJson(ofTab, NAME, next);
+      writeJson(ofTablet, NAME, next);
+    },
+  };
+};
