@@ -1,6 +1,10 @@
-import type { LocalMs, SharedMs } from '../../common/units.ts';
+import { addExchange, newEstimate, readEstimate } from '../../common/clock/estimate.ts';
+import { roundTripMs } from '../../common/clock/exchange.ts';
+import { afterPing, burst, type PingPlan } from '../../common/clock/ping-plan.ts';
+import { coast, type Shown, showFrom, slew } from '../../common/clock/slew.ts';
+import { type LocalMs, localMs, type SharedMs, sharedMs } from '../../common/units.ts';
 import type { ClockState } from '../state/board.ts';
-import type { Observable } from '../state/observable.ts';
+import { type Observable, settable } from '../state/observable.ts';
 
 /** What the tablet's clock needs from outside. In a browser: `performance.now`, `Date.now`, `setTimeout`. */
 export interface SharedClockParts<Timer> {
@@ -47,9 +51,148 @@ export interface SharedClock {
   readonly receive: (pong: Pong, t3: number) => void;
   /** The tablet may have slept (`visibilitychange` to visible, `pageshow`, `resume`): asks anew at once. */
   readonly woke: () => void;
-  /** The relay has re-anchored the stage to its new epoch: stop coasting on the old one. */
-  readonly anchored: () => void;
   readonly close: () => void;
 }
 
-export type CreateSharedClock = <Timer>(parts: SharedClockParts<Timer>) => SharedClock;
+/** A timer that is late by more than this means that the tablet slept, or that its page was stopped, ms. */
+const SLEPT_MS = 3_000;
+/** Wall and local clock may part by this much between two pings before the tablet is taken to have slept, ms. */
+const PARTED_MS = 1_000;
+const READY_ERROR_MS = 5;
+const READY_PONGS = 10;
+/** How exact the clock is, is told at most this often, ms. */
+const TOLD_EVERY_MS = 1_000;
+
+const UNKNOWN: ClockState = { ready: false, errorMs: null, roundTripMs: null };
+
+/** The clock of one tablet: asks the relay for the time, and tells shared time from the answers. */
+export const createSharedClock = <Timer>(parts: SharedClockParts<Timer>): SharedClock => {
+  const { localNow, wallNow, send, setTimer, clearTimer } = parts;
+  const clock = settable<ClockState>(UNKNOWN);
+  const reseeks = new Set<(byMs: number) => void>();
+  let estimate = newEstimate();
+  let epoch: string | null = null;
+  let pongs = 0;
+  let shown: Shown | null = null;
+  let plan: PingPlan = burst;
+  let timer: Timer | null = null;
+  let isConnected = false;
+  let asked = 0;
+  let lastTick = { local: localNow(), wall: wallNow(), waitMs: 0 };
+  let toldAt = Number.NEGATIVE_INFINITY;
+
+  const local = () => localMs(localNow());
+
+  const tell = (state: ClockState, atMs: number): void => {
+    const before = clock.get();
+    if (before.ready === state.ready && atMs - toldAt < TOLD_EVERY_MS) return;
+    toldAt = atMs;
+    clock.set(state);
+  };
+
+  /** What is known so far no longer holds, or may not: asks anew at once. */
+  const startAfresh = (ignoreBefore: LocalMs): void => {
+    estimate = newEstimate(ignoreBefore);
+    pongs = 0;
+    tell({ ...clock.get(), ready: false }, ignoreBefore);
+    if (isConnected) askAtOnce();
+  };
+
+  const askAtOnce = (): void => {
+    plan = burst;
+    if (timer !== null) clearTimer(timer);
+    ask();
+  };
+
+  const ask = (): void => {
+    timer = null;
+    if (!isConnected) return;
+    asked += 1;
+    send({ t: 'ping', n: asked, t0: localNow() });
+    const next = afterPing(plan);
+    plan = next.plan;
+    lastTick = { local: localNow(), wall: wallNow(), waitMs: next.waitMs };
+    timer = setTimer(tick, next.waitMs);
+  };
+
+  const tick = (): void => {
+    timer = null;
+    if (hasSlept()) startAfresh(local());
+    else ask();
+  };
+
+  const hasSlept = (): boolean => {
+    const localPassed = localNow() - lastTick.local;
+    const wallPassed = wallNow() - lastTick.wall;
+    return localPassed - lastTick.waitMs > SLEPT_MS || Math.abs(wallPassed - localPassed) > PARTED_MS;
+  };
+
+  const sharedNow = (): SharedMs => {
+    const now = local();
+    const reading = readEstimate(estimate, now);
+    if (shown === null) {
+      if (reading === null) return sharedMs(now);
+      shown = showFrom(now, reading.sharedMs);
+      return shown.sharedMs;
+    }
+    // Until a fresh estimate is good enough, time goes on by the tablet's own clock.
+    shown = reading === null || !clock.get().ready ? coast(shown, now) : slew(shown, now, reading.sharedMs);
+    if (shown.reseekMs !== 0) for (const reseek of [...reseeks]) reseek(shown.reseekMs);
+    return shown.sharedMs;
+  };
+
+  return {
+    sharedNow,
+    readAt: (at) => readEstimate(estimate, at),
+    clock: { get: clock.get, subscribe: clock.subscribe },
+    onReseek: (reseek) => {
+      reseeks.add(reseek);
+      return () => {
+        reseeks.delete(reseek);
+      };
+    },
+    connected: () => {
+      isConnected = true;
+      askAtOnce();
+    },
+    disconnected: () => {
+      isConnected = false;
+      if (timer !== null) clearTimer(timer);
+      timer = null;
+    },
+    receive: (pong, t3) => {
+      if (epoch !== null && pong.epoch !== epoch) estimate = newEstimate();
+      if (pong.epoch !== epoch) pongs = 0;
+      epoch = pong.epoch;
+      const exchange = {
+        t0: localMs(pong.t0),
+        t1: sharedMs(pong.t1),
+        t2: sharedMs(pong.t2),
+        t3: localMs(t3),
+      };
+      const before = estimate;
+      estimate = addExchange(estimate, exchange);
+      if (estimate === before) return;
+      pongs += 1;
+      const jumped = estimate.freshStarts > before.freshStarts;
+      if (jumped) pongs = 1;
+      const reading = readEstimate(estimate, exchange.t3);
+      if (reading === null) return;
+      const ready = reading.errorMs <= READY_ERROR_MS || pongs >= READY_PONGS;
+      // Nothing was on the stands' clock yet: it begins where the estimate is, not where it was.
+      if (ready && !clock.get().ready && toldAt === Number.NEGATIVE_INFINITY) shown = null;
+      tell({ ready, errorMs: reading.errorMs, roundTripMs: roundTripMs(exchange) }, t3);
+      if (jumped) askAtOnce();
+    },
+    woke: () => {
+      // Coming back to a page that was only hidden for a moment needs no doubt.
+      if (hasSlept()) startAfresh(local());
+      else if (isConnected) askAtOnce();
+    },
+    close: () => {
+      isConnected = false;
+      if (timer !== null) clearTimer(timer);
+      timer = null;
+    },
+  };
+};
