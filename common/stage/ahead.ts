@@ -1,4 +1,4 @@
-import { type Course, copyCourse, type Piece } from './course.ts';
+import { type Course, copyCourse, type Log, type Piece } from './course.ts';
 import type { Performance, Run } from './perform.ts';
 import { goesRound, nextEvent, step, walkBars, walkTo } from './walk.ts';
 
@@ -17,10 +17,8 @@ export const walkToLandings = ({ run }: Performance): void => {
   }
 };
 
-/** The piece of the take in which `tMs` lies; undefined while waiting. */
-export const pieceAt = ({ run }: Performance, tMs: number): Piece | undefined => {
-  walkAhead(run, tMs);
-  const { pieces } = run.log;
+/** Index in the log, as far as it has been walked, of the piece in which `tMs` lies; −1 before the first. */
+export const pieceIndexAt = ({ pieces }: Log, tMs: number): number => {
   let from = 0;
   let to = pieces.length;
   while (from < to) {
@@ -28,7 +26,13 @@ export const pieceAt = ({ run }: Performance, tMs: number): Piece | undefined =>
     if ((pieces[middle] as Piece).fromMs <= tMs) from = middle + 1;
     else to = middle;
   }
-  return pieces[from - 1];
+  return from - 1;
+};
+
+/** The piece of the take in which `tMs` lies; undefined while waiting. */
+export const pieceAt = ({ run }: Performance, tMs: number): Piece | undefined => {
+  walkAhead(run, tMs);
+  return run.log.pieces[pieceIndexAt(run.log, tMs)];
 };
 
 /**

@@ -4,7 +4,7 @@ import { type Boundary, type Refusal, refusal, type Turn } from './cue-rule.ts';
 import { ruleOf } from './cue-table.ts';
 import { goToTarget } from './cues/moves.ts';
 import { tagLeg } from './cues/tag.ts';
-import { endCourse, enterBar, type Moment, placeOf } from './enter-bar.ts';
+import { endCourse, enterBar, type Moment, placeOf, seenMs } from './enter-bar.ts';
 import type { Place } from './place.ts';
 import { atBar, atPass, barOf, barsOf, enterLeg, partingOf, type Spot } from './spot.ts';
 import { TOLERANCE_PULSES } from './written-marks.ts';
@@ -63,7 +63,8 @@ export const writeLandings = (
       cue,
       ...(by === undefined ? {} : { by }),
       ...(refused ? { refused } : {}),
-      ...at,
+      count: at.count,
+      ms: seenMs(course, at.ms),
       place,
       bar,
     };

@@ -16,13 +16,16 @@ export const placeOf = (spot: Spot, pulse = 0): Place => ({
   pulse,
 });
 
+/**
+ * The instant at which something is seen to happen: never before what was seen last. A time found through a
+ * count may lie a last bit before that, and bars between a press and its arrival have passed already.
+ */
+export const seenMs = (course: Course, ms: number): number =>
+  Math.max(ms, course.log.pieces.at(-1)?.fromMs ?? Number.NEGATIVE_INFINITY);
+
 /** Writes down that from `ms` on the band is in this span, or, without one, that the take has ended. */
 export const writePiece = (course: Course, ms: number): void => {
-  const { pieces } = course.log;
-  const before = pieces.at(-1);
-  // A time found through a count may lie a last bit before the piece it follows.
-  const fromMs = before && before.fromMs > ms ? before.fromMs : ms;
-  pieces.push({ fromMs, span: course.span, tempo: course.tempo });
+  course.log.pieces.push({ fromMs: seenMs(course, ms), span: course.span, tempo: course.tempo });
 };
 
 const comingBar = (course: Course, spot: Spot, startMs: number, lands: readonly string[]): ComingBar => {
@@ -66,7 +69,7 @@ export const enterBar = (
   course.spot = spot;
   actWritten(course, spot, at, fromPulse);
   const zero = at.count - fromPulse;
-  const coming = comingBar(course, spot, at.ms, lands);
+  const coming = comingBar(course, spot, seenMs(course, at.ms), lands);
   course.span = { kind: 'bar', zero, end: zero + coming.bar.pulses, coming };
   landTempo?.();
   course.count = Math.max(course.count, at.count);

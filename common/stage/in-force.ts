@@ -1,5 +1,6 @@
 import type { Leg, Road } from '../form/road.ts';
 import { pieceAt } from './ahead.ts';
+import { locate } from './locate.ts';
 import type { Performance } from './perform.ts';
 import { soundRoad } from './sound-road.ts';
 
@@ -24,4 +25,11 @@ export const legAt = (performance: Performance, tMs: number): Leg | null => {
   if (!span) return null;
   if (span.kind === 'bar') return span.coming.leg;
   return roadAt(performance, tMs).legs.find((leg) => leg.id === span.place.leg) ?? null;
+};
+
+/** The tempo at which the band goes, or would start, at an instant: pulses a minute. */
+export const tempoAt = (performance: Performance, tMs: number): number => {
+  const where = locate(performance, tMs);
+  if (where.state === 'playing' || where.state === 'count') return where.bpm;
+  return performance.run.folded.startBpm;
 };

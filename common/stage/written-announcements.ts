@@ -1,8 +1,9 @@
 import type { Mark } from '../chart/bar-music.ts';
 import type { RoadMark } from '../form/road.ts';
 import { printKey, readKey } from '../theory/key.ts';
-import { walkToBar } from './ahead.ts';
-import type { Piece } from './course.ts';
+import { pieceIndexAt, walkToBar } from './ahead.ts';
+import type { Log } from './course.ts';
+import type { Moment } from './enter-bar.ts';
 import { beatsTo, linesTo, type Now } from './lines-to.ts';
 import type { Performance } from './perform.ts';
 import type { Announcement, ComingBar } from './place.ts';
@@ -37,21 +38,30 @@ const isForBar = ({ pass, mark }: RoadMark, bar: ComingBar): boolean => {
   return mark.kind === 'break' || (typeof bar.passes === 'number' && bar.place.pass >= bar.passes);
 };
 
-/** When a pulse of a bar comes, and its count: of several tempos in the bar, the last that has begun by then. */
-const momentOf = (
-  { run }: Performance,
-  bar: ComingBar,
-  pulse: number,
-): { ms: number; count: number } | null => {
-  const { pieces } = run.log;
-  for (let i = pieces.length - 1; i >= 0; i -= 1) {
-    const { span, tempo } = pieces[i] as Piece;
-    if (span?.kind !== 'bar' || !tempo || span.coming !== bar) continue;
-    const count = span.zero + pulse;
-    const isFirst = pieces[i - 1]?.span !== span;
-    if (isFirst || tempo.fromCount <= count) return { ms: msAt(tempo, count), count };
+/** Index in the log of the piece with which the bar begins; −1 where it is not there. */
+const firstPieceOf = (log: Log, bar: ComingBar): number => {
+  for (let i = pieceIndexAt(log, bar.startMs); i >= 0; i -= 1) {
+    const span = log.pieces[i]?.span;
+    const before = log.pieces[i - 1]?.span;
+    if (span?.kind === 'bar' && span.coming === bar && before !== span) return i;
+    if (span?.kind === 'bar' && span.coming.index < bar.index) return -1;
   }
-  return null;
+  return -1;
+};
+
+/** When a pulse of a bar comes, and its count: of several tempos in the bar, the last that has begun by then. */
+const momentOf = ({ run }: Performance, bar: ComingBar, pulse: number): Moment | null => {
+  const { pieces } = run.log;
+  let found: Moment | null = null;
+  const first = firstPieceOf(run.log, bar);
+  for (let i = first; first >= 0 && i < pieces.length; i += 1) {
+    const { span, tempo } = pieces[i] ?? {};
+    if (span?.kind !== 'bar' || span.coming !== bar || !tempo) break;
+    const count = span.zero + pulse;
+    if (found && tempo.fromCount > count) break;
+    found = { ms: msAt(tempo, count), count };
+  }
+  return found;
 };
 
 const announce = (

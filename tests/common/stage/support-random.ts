@@ -1,0 +1,141 @@
+import fc from 'fast-check';
+import type { Leg, Road, RoadBar } from '../../../common/form/road.ts';
+import type { Cue } from '../../../common/stage/cue.ts';
+import { bar, type Calls, leg, mark, road } from './support-road.ts';
+
+const somePass = fc.constantFrom(undefined, undefined, 1, 2, 'last' as const);
+const someMark = fc.oneof(
+  fc
+    .record({ bars: fc.integer({ min: 1, max: 5 }), pass: somePass })
+    .map(({ bars, pass }) => mark({ kind: 'break', bars }, 0, pass)),
+  fc
+    .record({
+      bpm: fc.integer({ min: 40, max: 300 }),
+      atPulse: fc.constantFrom(0, 0, 1, 1.5),
+      pass: somePass,
+    })
+    .map(({ bpm, atPulse, pass }) => mark({ kind: 'tempo', bpm }, atPulse, pass)),
+  fc.constant(mark({ kind: 'fill' }, 2)),
+  fc.constant(mark({ kind: 'key', key: 'G' })),
+);
+
+const someBars = (prefix: string, most: number): fc.Arbitrary<RoadBar[]> =>
+  fc
+    .array(
+      fc.record({
+        pulses: fc.constantFrom(4, 4, 4, 2, 3, 5, 7),
+        phraseEnd: fc.boolean(),
+        marks: fc.oneof(
+          { weight: 5, arbitrary: fc.constant([]) },
+          { weight: 1, arbitrary: fc.array(someMark, { maxLength: 2 }) },
+        ),
+      }),
+      { minLength: 1, maxLength: most },
+    )
+    .map((specs) => specs.map((spec, i) => bar(`${prefix}${i}`, spec)));
+
+const someLeg = (id: string): fc.Arbitrary<Leg> =>
+  fc
+    .record({
+      bars: someBars(`${id}.`, 7),
+      passes: fc.constantFrom<Leg['passes']>(1, 1, 2, 3, 'open', 'vamp'),
+      coda: fc.option(fc.record({ from: fc.nat(6), bars: someBars(`${id}.coda`, 4) }), {
+        freq: 3,
+        nil: null,
+      }),
+      pickUp: fc.option(fc.constantFrom(1, 2, 1.5), { freq: 3, nil: null }),
+    })
+    .map(({ bars, passes, coda, pickUp }) =>
+      leg(id, passes, bars, {
+        ...(coda ? { lastBars: [...bars.slice(0, coda.from), ...coda.bars] } : {}),
+        ...(pickUp ? { pickUp: bar(`${id}.up`, { pulses: pickUp, metrePulses: 4 }) } : {}),
+      }),
+    );
+
+const LEGS = ['A', 'B', 'C', 'D'] as const;
+
+/** One to four legs of any kind, now and then a written tag at the end. */
+export const someRoad: fc.Arbitrary<Road> = fc
+  .record({
+    legs: fc.integer({ min: 1, max: 4 }).chain((n) => fc.tuple(...LEGS.slice(0, n).map(someLeg))),
+    tag: fc.integer({ min: 0, max: 3 }),
+    tempoBpm: fc.constantFrom(120, 90, 132, 400, 63, 20),
+    countBars: fc.integer({ min: 0, max: 2 }),
+  })
+  .map(({ legs, tag, tempoBpm, countBars }) => {
+    const last = legs.at(-1)?.bars.slice(-2) ?? [];
+    const written = tag === 3 ? [leg('tag', 2, last, { tag: { timesInAll: 3 } })] : [];
+    return road([...legs, ...written], { tempoBpm, countBars });
+  });
+
+const target = {
+  leg: fc.constantFrom('A', 'A', 'B', 'B', 'C', 'D', 'tag', 'nowhere'),
+  barIndex: fc.integer({ min: -1, max: 7 }),
+  pass: fc.constantFrom(undefined, undefined, undefined, 1, 2, 5),
+};
+
+const dropUndefined = <T extends object>(record: T): T =>
+  Object.fromEntries(Object.entries(record).filter(([, value]) => value !== undefined)) as T;
+
+/** Any cue but those that set the place at once. */
+export const someLandingCue: fc.Arbitrary<Cue> = fc.oneof(
+  fc.constant<Cue>({ kind: 'lastChorus' }),
+  fc.constant<Cue>({ kind: 'oneMore' }),
+  fc.constant<Cue>({ kind: 'goOn' }),
+  fc
+    .record({ bars: fc.constantFrom(1, 2, 4), times: fc.constantFrom(2, 3) })
+    .map((f): Cue => ({ kind: 'tag', ...f })),
+  fc
+    .record({ bars: fc.integer({ min: 1, max: 9 }), at: fc.constantFrom('phrase', 'pass', 'lastBars') })
+    .map((fields) => ({ kind: 'break', ...fields }) as Cue),
+  fc.record(target).map((fields) => dropUndefined({ kind: 'goTo', ...fields }) as Cue),
+  fc
+    .record({ bpm: fc.integer({ min: 20, max: 400 }), overBars: fc.constantFrom(undefined, 1, 2, 4) })
+    .map((fields) => dropUndefined({ kind: 'tempo', ...fields }) as Cue),
+  { weight: 1, arbitrary: fc.constantFrom<Cue>({ kind: 'stop' }, { kind: 'stop', at: 'pass' }) },
+  someRoad.map((adopted): Cue => ({ kind: 'adopt', road: adopted })),
+);
+
+/** A press lies so long before its call. */
+const someHere = fc.record({ ...target, ago: fc.constantFrom(0, 0, 120, 900, 1500) });
+const someStart = fc.record(target).map((fields) => dropUndefined({ kind: 'start', ...fields }) as Cue);
+
+type SomeCall = (typeof calls extends fc.Arbitrary<infer C> ? C : never)[number];
+
+const call = fc.record({
+  after: fc.oneof(fc.integer({ min: 0, max: 700 }), fc.integer({ min: 0, max: 12_000 })),
+  what: fc.oneof(
+    { weight: 12, arbitrary: someLandingCue.map((cue) => ({ cue, ago: 0, takeBack: -1 })) },
+    { weight: 2, arbitrary: fc.nat(30).map((takeBack) => ({ cue: null, ago: 0, takeBack })) },
+    {
+      weight: 1,
+      arbitrary: someHere.map(({ ago, ...to }) => ({
+        cue: dropUndefined({ kind: 'here', ...to }) as Cue,
+        ago,
+        takeBack: -1,
+      })),
+    },
+    { weight: 1, arbitrary: someStart.map((cue) => ({ cue, ago: 0, takeBack: -1 })) },
+  ),
+});
+const calls = fc.array(call, { maxLength: 14 });
+
+/** A start, as a rule, and then whatever comes, in order of time. */
+export const someCalls: fc.Arbitrary<Calls> = fc
+  .record({
+    start: fc.oneof({ weight: 6, arbitrary: fc.constant<Cue>({ kind: 'start' }) }, someStart),
+    calls,
+  })
+  .map(({ start, calls: list }) => {
+    let atMs = 1000;
+    const timed: (readonly [number, Calls[number][1]])[] = [[atMs, start]];
+    for (const { after, what } of list as readonly SomeCall[]) {
+      atMs += after;
+      const { cue, ago, takeBack } = what;
+      if (cue?.kind === 'here')
+        timed.push([atMs, { ...cue, ...(ago > 0 ? { pressedAtMs: atMs - ago } : {}) }]);
+      else if (cue) timed.push([atMs, cue]);
+      else timed.push([atMs, { kind: 'takeBack', cue: `c${(takeBack % timed.length) + 1}` }]);
+    }
+    return timed;
+  });
