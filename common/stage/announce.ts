@@ -74,7 +74,7 @@ const called = (performance: Performance, now: Now, tMs: number, pulseMs: number
 
 /**
  * What the stands show at `tMs`, soonest first: the cues on their way and those that landed within the last
- * beat, and the marks of the chart within the next two phrases. A cue that will make no sense when its line
+ * beat, and what is written in the chart within the next two phrases. A cue that will make no sense when its line
  * comes is left out at once. `landsMs`, `barsToGo` and `beatsToGo` are Infinity where an open leg stands before.
  */
 export const announced = (performance: Performance, tMs: number): readonly Announcement[] => {
@@ -83,6 +83,9 @@ export const announced = (performance: Performance, tMs: number): readonly Annou
   const { span = null, tempo = null } = piece ?? {};
   const now: Now = { span, count: tempo ? countAt(tempo, tMs) : 0 };
   const pulseMs = tempo ? msAt(tempo, now.count + 1) - msAt(tempo, now.count) : 500;
-  const all = [...called(performance, now, tMs, pulseMs), ...writtenAnnouncements(performance, now, tMs)];
+  const all = [
+    ...called(performance, now, tMs, pulseMs),
+    ...writtenAnnouncements(performance, now, tMs, pulseMs),
+  ];
   return all.sort((a, b) => (a.landsMs === b.landsMs ? 0 : a.landsMs - b.landsMs));
 };

@@ -62,9 +62,11 @@ export interface Announcement {
   /** What follows: "Head out", "2 bars", "letter B"; may be ''. */
   readonly detail: string;
   readonly written: boolean;
+  /** Infinity where an open leg or a vamp stands before it (a tag called early), so that nobody can say when. */
   readonly landsMs: number;
+  /** The first place after it; where the take ends there, the last bar, at its end. */
   readonly landsAt: Place;
-  /** Bar lines still to cross, the landing's included; 0 in the bar in which it lands. */
+  /** Bar lines still to cross, the landing's included; 0 in the bar in which it lands; Infinity with `landsMs`. */
   readonly barsToGo: number;
   /** Whole beats still to come before it lands, where barsToGo ≤ 1. */
   readonly beatsToGo: number;

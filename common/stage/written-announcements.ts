@@ -1,42 +1,14 @@
-import type { Mark } from '../chart/bar-music.ts';
-import type { RoadMark } from '../form/road.ts';
-import { printKey, readKey } from '../theory/key.ts';
 import { pieceIndexAt, walkToBar } from './ahead.ts';
 import type { Log } from './course.ts';
 import type { Moment } from './enter-bar.ts';
 import { beatsTo, linesTo, type Now } from './lines-to.ts';
 import type { Performance } from './perform.ts';
 import type { Announcement, ComingBar } from './place.ts';
-import { count } from './place-words.ts';
-import { msAt } from './tempo.ts';
+import { bpmAt, msAt } from './tempo.ts';
+import { type WrittenNews, writtenNews } from './written-news.ts';
 
 const FARTHEST_BARS = 16;
 const FARTHEST_PHRASES = 2;
-
-interface Words {
-  readonly family: Announcement['family'];
-  readonly name: string;
-  readonly detail: string;
-}
-
-/** How a mark is announced; null for those that are only shown over their bar. */
-const wordsOf = (mark: Mark): Words | null => {
-  if (mark.kind === 'break') return { family: 'out', name: 'Break', detail: count(mark.bars, 'bar') };
-  if (mark.kind === 'metre') return { family: 'feel', name: 'Metre', detail: mark.metre.text };
-  if (mark.kind === 'tempo') return { family: 'feel', name: 'Tempo', detail: `${mark.bpm}` };
-  if (mark.kind === 'fill') return { family: 'feel', name: 'Fill', detail: '' };
-  if (mark.kind !== 'key') return null;
-  const key = readKey(mark.key);
-  return { family: 'more', name: 'Key', detail: `concert ${key ? printKey(key) : mark.key}` };
-};
-
-const isForBar = ({ pass, mark }: RoadMark, bar: ComingBar): boolean => {
-  // Whether a break acts was settled when the bar was walked: it may lie within another.
-  if (mark.kind === 'break' && bar.out !== 'hit') return false;
-  if (pass === undefined || pass === bar.place.pass) return true;
-  if (pass !== 'last') return false;
-  return mark.kind === 'break' || (typeof bar.passes === 'number' && bar.place.pass >= bar.passes);
-};
 
 /** Index in the log of the piece with which the bar begins; −1 where it is not there. */
 const firstPieceOf = (log: Log, bar: ComingBar): number => {
@@ -64,66 +36,69 @@ const momentOf = ({ run }: Performance, bar: ComingBar, pulse: number): Moment |
   return found;
 };
 
+/** The band goes at this tempo already when the mark comes. */
+const isInForce = ({ run }: Performance, bpm: number, atMs: number): boolean => {
+  const { pieces } = run.log;
+  let i = pieceIndexAt(run.log, atMs);
+  while (i >= 0 && (pieces[i]?.fromMs ?? 0) >= atMs) i -= 1;
+  const tempo = pieces[i]?.tempo;
+  return tempo !== undefined && tempo !== null && bpmAt(tempo, atMs) === bpm;
+};
+
 const announce = (
   performance: Performance,
   now: Now,
   bar: ComingBar,
-  kind: string,
-  words: Words,
-  { id, atPulse, tMs }: { id: string; atPulse: number; tMs: number },
+  { id, kind, family, name, detail, atPulse, bpm }: WrittenNews,
+  tMs: number,
 ): Announcement | null => {
   const at = momentOf(performance, bar, atPulse);
-  if (!at || at.ms <= tMs) return null;
+  if (!at || (bpm !== undefined && isInForce(performance, bpm, at.ms))) return null;
   const target = { bar: bar.index, count: at.count };
+  const landed = at.ms <= tMs;
   return {
     id,
     kind,
-    ...words,
+    family,
+    name,
+    detail,
     written: true,
     landsMs: at.ms,
     landsAt: { ...bar.place, pulse: atPulse },
-    barsToGo: linesTo(now, target),
-    beatsToGo: beatsTo(now, target),
-    landed: false,
+    barsToGo: landed ? 0 : linesTo(now, target),
+    beatsToGo: landed ? 0 : beatsTo(now, target),
+    landed,
     canTakeBack: false,
   };
 };
 
-const inBar = (performance: Performance, now: Now, bar: ComingBar, tMs: number): Announcement[] => {
-  const found: (Announcement | null)[] = [];
-  const { tag } = bar.leg;
-  // A called tag announces itself.
-  if (tag && bar.place.pass === 1 && bar.place.barIndex === 0 && !bar.leg.id.startsWith('tag:')) {
-    const detail = `last ${bar.leg.bars.length}, ${count(tag.timesInAll, 'time')}`;
-    const words: Words = { family: 'more', name: 'Tag', detail };
-    found.push(
-      announce(performance, now, bar, 'tag', words, { id: `written:${bar.index}:tag`, atPulse: 0, tMs }),
-    );
-  }
-  bar.bar.marks.forEach((written, i) => {
-    const words = wordsOf(written.mark);
-    if (!words || !isForBar(written, bar)) return;
-    // A break begins with its bar, wherever in the bar it is written.
-    const atPulse = written.mark.kind === 'break' ? 0 : written.atPulse;
-    const id = `written:${bar.index}:${i}`;
-    found.push(announce(performance, now, bar, written.mark.kind, words, { id, atPulse, tMs }));
-  });
-  return found.filter((one) => one !== null);
-};
-
-/** The marks of the chart that come within the next two phrases, at most 16 bars. */
-export const writtenAnnouncements = (performance: Performance, now: Now, tMs: number): Announcement[] => {
+/**
+ * What the chart says within the phrase that is on and the next two, at most 16 bars on, and what has begun
+ * within the last `pulseMs`.
+ */
+export const writtenAnnouncements = (
+  performance: Performance,
+  now: Now,
+  tMs: number,
+  pulseMs: number,
+): Announcement[] => {
   const { span } = now;
   if (!span) return [];
   const first = span.kind === 'bar' ? span.coming.index : span.nextBar;
   walkToBar(performance, first + FARTHEST_BARS);
+  const { bars } = performance.run.log;
   const found: Announcement[] = [];
   let phrases = 0;
-  for (let i = first; i <= first + FARTHEST_BARS && phrases < FARTHEST_PHRASES + 1; i += 1) {
-    const bar = performance.run.log.bars[i];
+  // From the bar before: its last beat may be the one in which something began.
+  for (let i = Math.max(0, first - 1); i <= first + FARTHEST_BARS && phrases <= FARTHEST_PHRASES; i += 1) {
+    const bar = bars[i];
     if (!bar) break;
-    found.push(...inBar(performance, now, bar, tMs));
-    if (bar.bar.phraseEnd || bar.place.barIndex === bar.passBars - 1) phrases += 1;
+    for (const news of writtenNews(bar, bars[i - 1], performance.take.semitones ?? 0)) {
+      const one = announce(performance, now, bar, news, tMs);
+      if (one && one.landsMs > tMs - pulseMs) found.push(one);
+    }
+    const phraseEnds = bar.bar.phraseEnd || bar.place.barIndex === bar.passBars - 1;
+    if (i >= first && phraseEnds) phrases += 1;
   }
   return found;
 };

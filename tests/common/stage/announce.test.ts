@@ -141,7 +141,27 @@ describe('What is written in the chart', () => {
     });
     expect(say(play(far), 700)).toEqual([]);
     expect(say(play(far), 600 + 4 * 2000)).toEqual(['Fill']);
-    expect(say(play(written), 4600)).not.toContain('Break · 2 bars');
+    expect(first(play(written), 4600)).toMatchObject({ name: 'Break', landed: true, barsToGo: 0 });
+    expect(first(play(written), 5100)).toMatchObject({ name: 'Key', landed: false });
+  });
+
+  it('[STAGE-17] says a key as it sounds, and not a tempo at which the band goes already', () => {
+    const calls = [{ id: 'c1', cue: START, calledAtMs: 0 }];
+    const higher = perform({ ...take(written, []), semitones: 1, cues: calls });
+    expect(say(higher, 700)).toContain('Key · concert A♭ major');
+    const same = {
+      1: { marks: [mark({ kind: 'tempo', bpm: 120 })] },
+      2: { marks: [mark({ kind: 'tempo', bpm: 90 })] },
+    };
+    expect(say(play(road([leg('A', 1, bars('a', 4, same))], { countBars: 0 })), 700)).toEqual(['Tempo · 90']);
+  });
+
+  it('[STAGE-17] tells a metre that comes back', () => {
+    const waltz = road([leg('A', 1, bars('a', 4, { 2: { pulses: 3 } }))], { countBars: 0 });
+    expect(announced(play(waltz), 700).map(({ detail, landsMs }) => [detail, landsMs])).toEqual([
+      ['3/4', 4600],
+      ['4/4', 6100],
+    ]);
   });
 
   it('[STAGE-17] tells a written tag where it begins', () => {
@@ -151,18 +171,16 @@ describe('What is written in the chart', () => {
   });
 
   it('[STAGE-34] is announced in its pass only', () => {
+    const metre = { text: '3/4', upper: 3, lower: 4, pulses: 3, groups: [3], compound: false };
     const reach = {
       1: {
-        marks: [
-          mark({ kind: 'fill' }, 0, 2),
-          mark({ kind: 'metre', metre: eight[0]?.content.music.metre as never }, 0, 'last'),
-        ],
+        marks: [mark({ kind: 'fill' }, 0, 2), mark({ kind: 'metre', metre }, 0, 'last')],
       },
     };
     const on = road([leg('A', 3, bars('a', 4, reach))], { countBars: 0 });
     const heard = (tMs: number) =>
       announced(play(on), tMs).map(({ name, landsAt }) => `${name} ${landsAt.pass}`);
-    expect(heard(700)).toEqual(['Fill 2', 'Metre 3']);
-    expect(heard(600 + 8000 + 3000)).toEqual(['Metre 3']);
+    expect(heard(700)).toEqual(['Fill 2', 'Metre 3', 'Metre 3']);
+    expect(heard(600 + 8000 + 3000)).toEqual(['Metre 3', 'Metre 3']);
   });
 });
