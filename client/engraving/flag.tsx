@@ -8,6 +8,8 @@ import './flag.css';
  * @example countdown({barsToGo: 11, beatsToGo: 0}) // 'in 11 bars'
  */
 export const countdown = ({ barsToGo, beatsToGo }: { barsToGo: number; beatsToGo: number }): string => {
+  // A tag waits for the end, and nobody knows how long an open leg goes on.
+  if (!Number.isFinite(barsToGo)) return '';
   if (barsToGo > 1) return `in ${barsToGo} bars`;
   if (beatsToGo > 1) return `in ${beatsToGo} beats`;
   return beatsToGo === 1 ? 'in 1 beat' : 'now';

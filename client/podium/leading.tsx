@@ -16,7 +16,7 @@ import { BarActions } from './bar-actions.tsx';
 import { BarChoice, type ChosenBar } from './bar-choice.tsx';
 import { CalledRow } from './called-row.tsx';
 import { CountStrip } from './count-strip.tsx';
-import { landingWords } from './landing-words.ts';
+import { type Landings, landingWords } from './landing-words.ts';
 import { legNow } from './letters.ts';
 import { NumberChoices } from './number-choices.tsx';
 import { Pad } from './pad.tsx';
@@ -27,6 +27,7 @@ import { TempoControl } from './tempo-control.tsx';
 import type { useCalling } from './use-podium.ts';
 
 const FIRST_SETTINGS: KeySettings = { breakBars: 1, tagBars: 4, tagTimes: 3 };
+const NOWHERE: Landings = { phrase: '', chorus: '' };
 const beatKey = ({ where }: Moment): string => momentKey(where);
 
 export interface LeadingProps {
@@ -161,7 +162,7 @@ export const Leading = (props: LeadingProps) => {
       )}
       <Pad
         keys={keys}
-        landings={landingWords(bars, now)}
+        landings={rolling ? landingWords(bars, now) : NOWHERE}
         onPress={({ cue }) => {
           if (cue !== null) void calling.call(cue);
         }}

@@ -21,7 +21,8 @@ export const Flags = ({ follower, onLanding }: { follower: Follower; onLanding: 
   const landing = landed.map((one) => one.id).join(' ');
   useEffect(() => onLanding(landing), [landing, onLanding]);
   const first = landed[0] ?? coming[0];
-  const others = first === undefined ? [] : [...landed, ...coming].slice(1);
+  // What somebody called is news; what is written stands over its bar as well.
+  const others = [...landed, ...coming].slice(1).sort((a, b) => Number(a.written) - Number(b.written));
   return (
     <div className="flags" data-landed={landed.length > 0 ? '' : undefined}>
       {others.length > 0 && (
