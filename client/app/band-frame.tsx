@@ -14,6 +14,8 @@ const Invitation = lazy(() => import('./invitation.tsx').then((module) => ({ def
 const Stand = lazy(() => import('../stand/stand.tsx').then((module) => ({ default: module.Stand })));
 const Podium = lazy(() => import('../podium/podium.tsx').then((module) => ({ default: module.Podium })));
 
+const Pencil = lazy(() => import('../pencil/pencil.tsx').then((module) => ({ default: module.Pencil })));
+
 const TITLES: Readonly<Record<BandView['name'], string>> = {
   book: 'Book',
   add: 'New chart',
@@ -35,8 +37,8 @@ const drawView = (view: BandView, onFollow: () => void): ReactNode => {
       return view.chart === undefined ? <Stand /> : <Stand chart={view.chart} onFollow={onFollow} />;
     case 'podium':
       return <Podium />;
-    default:
-      return <Book />;
+    case 'pencil':
+      return <Pencil chart={view.chart} />;
   }
 };
 

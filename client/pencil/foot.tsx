@@ -1,0 +1,77 @@
+import type { Chart } from '../../common/chart/chart.ts';
+import { TradeSign } from '../engraving/trade-sign.tsx';
+import type { ChartHandle } from '../state/board.ts';
+import { useObservable } from '../state/observable.ts';
+import { TOOLS, type Tool } from './tools.ts';
+import type { Editing } from './use-editing.ts';
+
+/** The tools along the foot, the trade's signs; one's own undo and redo at the end. */
+export const Foot = ({
+  handle,
+  chart,
+  editing,
+  extending,
+  onExtend,
+}: {
+  readonly handle: ChartHandle;
+  readonly chart: Chart;
+  readonly editing: Editing;
+  readonly extending: boolean;
+  readonly onExtend: (extending: boolean) => void;
+}) => {
+  const { canUndo, canRedo } = useObservable(handle.undoState);
+  const { chosen } = editing;
+  const use = (tool: Tool) => {
+    editing.write();
+    const next = tool.use({ handle, chart, chosen });
+    if (next !== null) editing.open(next);
+  };
+  return (
+    <footer className="pencil-foot">
+      <button
+        type="button"
+        className="tool"
+        aria-pressed={extending}
+        disabled={editing.bar === null}
+        onClick={() => onExtend(!extending)}
+      >
+        <span className="tool-letter" aria-hidden="true">
+          ⇥
+        </span>
+        take more
+      </button>
+      {TOOLS.map((tool) => (
+        <button
+          type="button"
+          className="tool"
+          key={tool.id}
+          disabled={tool.needsBars && chosen.length === 0}
+          // A touch on a tool must not lose the bar that is being typed.
+          onPointerDown={(event) => event.preventDefault()}
+          onClick={() => use(tool)}
+        >
+          {tool.sign === null ? (
+            <span className="tool-letter" aria-hidden="true">
+              {tool.letter}
+            </span>
+          ) : (
+            <TradeSign name={tool.sign} className="tool-sign" />
+          )}
+          {tool.name}
+        </button>
+      ))}
+      <button type="button" className="tool tool-undo" disabled={!canUndo} onClick={handle.undo}>
+        <span className="tool-letter" aria-hidden="true">
+          ↶
+        </span>
+        undo mine
+      </button>
+      <button type="button" className="tool" disabled={!canRedo} onClick={handle.redo}>
+        <span className="tool-letter" aria-hidden="true">
+          ↷
+        </span>
+        redo
+      </button>
+    </footer>
+  );
+};

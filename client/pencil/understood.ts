@@ -1,0 +1,69 @@
+import type { BarMusic } from '../../common/chart/bar-music.ts';
+import type { Bar, Chart } from '../../common/chart/chart.ts';
+import type { Problem } from '../../common/chart/problem.ts';
+import { readBars } from '../../common/chart/read-bars.ts';
+import { readChordSymbol } from '../../common/theory/chord-symbol.ts';
+import { chordTones } from '../../common/theory/chord-tones.ts';
+
+/** How a stretch of a bar was understood. */
+export interface Part {
+  /** "2 beats". */
+  readonly beats: string;
+  /** The chord as typed, "rest", "no chord". */
+  readonly name: string;
+  /** Its tones from the root; none for a rest or an unknown symbol. */
+  readonly tones: readonly string[];
+}
+
+export interface Understood {
+  readonly parts: readonly Part[];
+  /** The writer's words that act, as "break, 2 bars" would be read. */
+  readonly words: readonly string[];
+  readonly problems: readonly Problem[];
+}
+
+const QUARTERS: Readonly<Record<number, string>> = { 0.25: '¼', 0.5: '½', 0.75: '¾' };
+
+/** @example beatWords(1.5) // '1½ beats' */
+export const beatWords = (pulses: number): string => {
+  const whole = Math.floor(pulses);
+  const part = pulses - whole;
+  const rest = QUARTERS[part] ?? (part === 0 ? '' : `.${Math.round(part * 100)}`);
+  const number = whole === 0 && rest !== '' && !rest.startsWith('.') ? rest : `${whole}${rest}`;
+  return `${number} ${pulses === 1 || (whole === 0 && part > 0) ? 'beat' : 'beats'}`;
+};
+
+const NAMES = { rest: 'rest', noChord: 'no chord' } as const;
+
+const partsOf = (music: BarMusic): Part[] =>
+  music.cells.map((cell) => {
+    const symbol = cell.kind === 'chord' ? readChordSymbol(cell.symbol) : null;
+    const name = cell.kind === 'rest' || cell.kind === 'noChord' ? NAMES[cell.kind] : cell.symbol;
+    return {
+      beats: beatWords(cell.lengthPulses),
+      name: cell.carried ? `${name} goes on` : cell.pushed ? `${name}, an eighth early` : name,
+      tones: symbol === null ? [] : chordTones(symbol),
+    };
+  });
+
+/** The chart as it would be with this text in the bar. */
+export const withBarText = (chart: Chart, bar: string, text: string): Chart => ({
+  ...chart,
+  sections: chart.sections.map((section) =>
+    section.bars.some(({ id }) => id === bar)
+      ? { ...section, bars: section.bars.map((one): Bar => (one.id === bar ? { ...one, text } : one)) }
+      : section,
+  ),
+});
+
+/** How a bar's text is understood where it stands; null where there is no such bar. */
+export const understand = (chart: Chart, bar: string, text: string): Understood | null => {
+  const { music, problems } = readBars(withBarText(chart, bar, text));
+  const read = music.get(bar);
+  if (read === undefined) return null;
+  return {
+    parts: partsOf(read),
+    words: read.words.filter(({ mark }) => mark !== undefined).map((word) => word.text),
+    problems: problems.filter(({ id }) => id === bar),
+  };
+};

@@ -1,0 +1,16 @@
+import { useEffect, useState } from 'react';
+import type { Board, ChartHandle } from '../state/board.ts';
+
+/** The chart's document, held open while the page looks at it. */
+export const useHandle = (board: Board, chart: string): ChartHandle | null => {
+  const [handle, setHandle] = useState<ChartHandle | null>(null);
+  useEffect(() => {
+    const opened = board.openChart(chart);
+    setHandle(opened);
+    return () => {
+      setHandle(null);
+      opened.release();
+    };
+  }, [board, chart]);
+  return handle?.id === chart ? handle : null;
+};
