@@ -1,11 +1,10 @@
 import type { Chart } from '../../common/chart/chart.ts';
 import { TradeSign } from '../engraving/trade-sign.tsx';
 import type { ChartHandle } from '../state/board.ts';
-import { useObservable } from '../state/observable.ts';
 import { TOOLS, type Tool } from './tools.ts';
 import type { Editing } from './use-editing.ts';
 
-/** The tools along the foot, the trade's signs; one's own undo and redo at the end. */
+/** The tools along the foot, the trade's signs. */
 export const Foot = ({
   handle,
   chart,
@@ -19,7 +18,6 @@ export const Foot = ({
   readonly extending: boolean;
   readonly onExtend: (extending: boolean) => void;
 }) => {
-  const { canUndo, canRedo } = useObservable(handle.undoState);
   const { chosen } = editing;
   const use = (tool: Tool) => {
     editing.write();
@@ -60,18 +58,6 @@ export const Foot = ({
           {tool.name}
         </button>
       ))}
-      <button type="button" className="tool tool-undo" disabled={!canUndo} onClick={handle.undo}>
-        <span className="tool-letter" aria-hidden="true">
-          ↶
-        </span>
-        undo mine
-      </button>
-      <button type="button" className="tool" disabled={!canRedo} onClick={handle.redo}>
-        <span className="tool-letter" aria-hidden="true">
-          ↷
-        </span>
-        redo
-      </button>
     </footer>
   );
 };

@@ -9,6 +9,7 @@ import type { ChartHandle } from '../state/board.ts';
 import { useObservable } from '../state/observable.ts';
 import { BarField } from './bar-field.tsx';
 import { SectionHead } from './section-head.tsx';
+import { splitBars } from './split-bars.ts';
 import { type Understood, understand } from './understood.ts';
 import { UnderstoodLine } from './understood-line.tsx';
 import type { Editing } from './use-editing.ts';
@@ -31,7 +32,8 @@ export const Music = ({ handle, chart, music, editing, perLine, extending }: Mus
   const cursors = useObservable(handle.cursors);
   const fresh = useObservable(handle.fresh);
   const lines = chartLines(chart, music);
-  const understood: Understood | null = bar === null || draft === null ? null : understand(chart, bar, draft);
+  const understood: Understood | null =
+    bar === null || draft === null ? null : understand(chart, bar, splitBars(draft).at(-1) ?? '');
 
   const drawBar = ({ bar: written, number, music: held, out }: WrittenBar) => {
     const cursor = cursors.find((one) => one.bar === written.id);
@@ -107,7 +109,12 @@ export const Music = ({ handle, chart, music, editing, perLine, extending }: Mus
                   {row.map(drawBar)}
                 </Line>
                 {understood !== null && row.some((written) => written.bar.id === bar) && (
-                  <UnderstoodLine understood={understood} onSuggestion={editing.type} />
+                  <UnderstoodLine
+                    understood={understood}
+                    onSuggestion={(text) =>
+                      editing.type([...splitBars(draft ?? '').slice(0, -1), text].join(' | '))
+                    }
+                  />
                 )}
               </Fragment>
             ))}

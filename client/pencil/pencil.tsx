@@ -42,6 +42,7 @@ const Desk = ({ handle, state }: { readonly handle: ChartHandle; readonly state:
   const { chart, problems } = state;
   const editing = useEditing(handle, chart);
   const saved = useObservable(handle.saved);
+  const { canUndo, canRedo } = useObservable(handle.undoState);
   const cursors = useObservable(handle.cursors);
   const book = useObservable(board.book);
   const [asText, setAsText] = useState(false);
@@ -93,6 +94,16 @@ const Desk = ({ handle, state }: { readonly handle: ChartHandle; readonly state:
         <p className="pencil-saved" role="status" data-saved={saved}>
           {handle.canEdit ? SAVED[saved] : ''}
         </p>
+        {handle.canEdit && (
+          <span className="pencil-undo">
+            <button type="button" className="button-quiet" disabled={!canUndo} onClick={handle.undo}>
+              undo mine
+            </button>
+            <button type="button" className="button-quiet" disabled={!canRedo} onClick={handle.redo}>
+              redo
+            </button>
+          </span>
+        )}
         <button
           type="button"
           className="button-quiet pencil-aside-key"

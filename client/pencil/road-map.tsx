@@ -11,8 +11,8 @@ const OPEN_PASSES = 4;
 
 const FIELDS: readonly (readonly [keyof Omit<RoadLine, 'id'>, string, string])[] = [
   ['name', 'name', 'Head'],
-  ['sections', 'sections', 'A B'],
   ['times', 'times', 'once'],
+  ['sections', 'sections', 'A B'],
   ['words', 'words', 'words'],
 ];
 

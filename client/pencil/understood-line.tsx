@@ -32,13 +32,13 @@ export const UnderstoodLine = ({
     {understood.problems.map((problem) => (
       <p className="field-problem" key={`${problem.kind}${problem.words}`}>
         {problem.words}{' '}
-        {problem.suggestion !== undefined && (
+        {problem.mended !== undefined && (
           <button
             type="button"
             className="button"
             // The field must not be left, or the bar would be written first.
             onPointerDown={(event) => event.preventDefault()}
-            onClick={() => onSuggestion(problem.suggestion ?? '')}
+            onClick={() => onSuggestion(problem.mended ?? '')}
           >
             {problem.suggestion}
           </button>

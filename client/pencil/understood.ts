@@ -1,7 +1,9 @@
 import type { BarMusic } from '../../common/chart/bar-music.ts';
+import { printBarText, readBarText } from '../../common/chart/bar-text.ts';
 import type { Bar, Chart } from '../../common/chart/chart.ts';
+import { type Found, spotKey } from '../../common/chart/found.ts';
 import type { Problem } from '../../common/chart/problem.ts';
-import { readBars } from '../../common/chart/read-bars.ts';
+import { resolveBars } from '../../common/chart/read-bars.ts';
 import { readChordSymbol } from '../../common/theory/chord-symbol.ts';
 import { chordTones } from '../../common/theory/chord-tones.ts';
 
@@ -19,8 +21,25 @@ export interface Understood {
   readonly parts: readonly Part[];
   /** The writer's words that act, as "break, 2 bars" would be read. */
   readonly words: readonly string[];
-  readonly problems: readonly Problem[];
+  readonly problems: readonly BarProblem[];
 }
+
+export interface BarProblem extends Problem {
+  /** The bar's text with the suggestion taken; absent where there is none. */
+  readonly mended?: string;
+}
+
+/** Suggestions that are the whole of the bar; others stand for the token they are at. */
+const WHOLE_BAR = new Set(['too-few-pulses', 'uneven-share', 'too-many-pulses', 'empty-bar']);
+
+const mend = (text: string, bar: string, { at, kind, suggestion }: Found): string | undefined => {
+  if (suggestion === undefined || WHOLE_BAR.has(kind)) return suggestion;
+  return printBarText(
+    readBarText(text).map((token, index) =>
+      spotKey(bar, index) === at ? { ...token, text: suggestion } : token,
+    ),
+  );
+};
 
 const QUARTERS: Readonly<Record<number, string>> = { 0.25: '¼', 0.5: '½', 0.75: '¾' };
 
@@ -58,12 +77,17 @@ export const withBarText = (chart: Chart, bar: string, text: string): Chart => (
 
 /** How a bar's text is understood where it stands; null where there is no such bar. */
 export const understand = (chart: Chart, bar: string, text: string): Understood | null => {
-  const { music, problems } = readBars(withBarText(chart, bar, text));
+  const { music, found } = resolveBars(withBarText(chart, bar, text));
   const read = music.get(bar);
   if (read === undefined) return null;
   return {
     parts: partsOf(read),
     words: read.words.filter(({ mark }) => mark !== undefined).map((word) => word.text),
-    problems: problems.filter(({ id }) => id === bar),
+    problems: found
+      .filter(({ id }) => id === bar)
+      .map((one) => {
+        const mended = mend(text, bar, one);
+        return mended === undefined ? one : { ...one, mended };
+      }),
   };
 };

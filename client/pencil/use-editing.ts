@@ -37,18 +37,17 @@ export const useEditing = (handle: ChartHandle, chart: Chart): Editing => {
   const commit = (): string | null => {
     if (bar === null || draft === null) return bar;
     const [first = '', ...more] = splitBars(draft);
-    if (first !== textOf(bar)) setBarText(handle.doc, bar, first, handle.origin);
+    const { doc, origin } = handle;
     const at = barsInOrder(chart).find((one) => one.bar.id === bar);
-    if (more.length === 0 || at === undefined) return bar;
-    const added = addBars(
-      handle.doc,
-      at.section.id,
-      bar,
-      more.map((text) => ({ text })),
-      makeId,
-      handle.origin,
-    );
-    return added.at(-1) ?? bar;
+    let last = bar;
+    // One step for undo, whatever was typed.
+    doc.transact(() => {
+      if (first !== textOf(bar)) setBarText(doc, bar, first, origin);
+      if (more.length === 0 || at === undefined) return;
+      const bars = more.map((text) => ({ text }));
+      last = addBars(doc, at.section.id, bar, bars, makeId, origin).at(-1) ?? bar;
+    }, origin);
+    return last;
   };
   const stand = (next: string | null) => {
     setBar(next);

@@ -25,6 +25,12 @@ describe('how a bar that is being typed is understood', () => {
     expect(understand(chart, id(0), 'Fm7')?.problems).toEqual([]);
   });
 
+  it('offers the bar with the suggestion in the place of what it stands for', () => {
+    const read = understand(chart, id(0), '"brake" Fm7 Bb7');
+    expect(read?.problems.map(({ mended }) => mended)).toEqual(['"break" Fm7 Bb7']);
+    expect(understand(chart, id(0), 'Fm7 / / / /')?.problems[0]?.mended).toBe('Fm7 / / /');
+  });
+
   it('says parts of beats', () => {
     expect([1, 2, 0.5, 1.5].map(beatWords)).toEqual(['1 beat', '2 beats', '½ beat', '1½ beats']);
   });
