@@ -1,10 +1,11 @@
-import { addExchange, newEstimate, readEstimate } from '../../common/clock/estimate.ts';
+import { addExchange, ignoringPingsBefore, newEstimate, readEstimate } from '../../common/clock/estimate.ts';
 import { roundTripMs } from '../../common/clock/exchange.ts';
 import { afterPing, burst, type PingPlan } from '../../common/clock/ping-plan.ts';
 import { coast, type Shown, showFrom, slew } from '../../common/clock/slew.ts';
 import { type LocalMs, localMs, type SharedMs, sharedMs } from '../../common/units.ts';
 import type { ClockState } from '../state/board.ts';
 import { type Observable, settable } from '../state/observable.ts';
+import { type Look, sleptBetween } from './slept-between.ts';
 
 /** What the tablet's clock needs from outside. In a browser: `performance.now`, `Date.now`, `setTimeout`. */
 export interface SharedClockParts<Timer> {
@@ -38,7 +39,7 @@ export interface Pong {
 export interface SharedClock {
   /** Shared time now, slewed: never runs backwards save at a re-seek. Cheap: may be asked every frame. */
   readonly sharedNow: () => SharedMs;
-  /** The best estimate for another moment of this tablet's clock, not slewed: for stamping a touch or a sound. null before the first pong. */
+  /** The best estimate for another moment of this tablet's clock, not slewed; null before the first pong. */
   readonly readAt: (local: LocalMs) => { readonly sharedMs: SharedMs; readonly errorMs: number } | null;
   readonly clock: Observable<ClockState>;
   /** Calls back when shown time has jumped by more than two seconds, until the returned function is called. */
@@ -54,95 +55,97 @@ export interface SharedClock {
   readonly close: () => void;
 }
 
-/** A timer that is late by more than this means that the tablet slept, or that its page was stopped, ms. */
-const SLEPT_MS = 3_000;
-/** Wall and local clock may part by this much between two pings before the tablet is taken to have slept, ms. */
-const PARTED_MS = 1_000;
 const READY_ERROR_MS = 5;
 const READY_PONGS = 10;
-/** How exact the clock is, is told at most this often, ms. */
-const TOLD_EVERY_MS = 1_000;
-
-const UNKNOWN: ClockState = { ready: false, errorMs: null, roundTripMs: null };
+/** While nothing else changes, how exact the clock is, is told at most this often, ms. */
+const TOLD_EVERY_MS = 1000;
 
 /** The clock of one tablet: asks the relay for the time, and tells shared time from the answers. */
 export const createSharedClock = <Timer>(parts: SharedClockParts<Timer>): SharedClock => {
-  const { localNow, wallNow, send, setTimer, clearTimer } = parts;
-  const clock = settable<ClockState>(UNKNOWN);
+  const { wallNow, send, setTimer, clearTimer } = parts;
+  const clock = settable<ClockState>({ ready: false, errorMs: null, roundTripMs: null });
   const reseeks = new Set<(byMs: number) => void>();
+  const local = () => localMs(parts.localNow());
+  const look = (waitMs: number): Look => ({ localMs: parts.localNow(), wallMs: wallNow(), waitMs });
+
   let estimate = newEstimate();
   let epoch: string | null = null;
-  let pongs = 0;
+  let roundTrip: number | null = null;
+  /** Woken, with the relay still there: what is known is doubted until it has answered. */
+  let isDoubtful = false;
+  /** null until the clock is ready for the first time. */
   let shown: Shown | null = null;
-  let plan: PingPlan = burst;
-  let timer: Timer | null = null;
   let isConnected = false;
-  let asked = 0;
-  let lastTick = { local: localNow(), wall: wallNow(), waitMs: 0 };
-  let toldAt = Number.NEGATIVE_INFINITY;
+  let pingsSent = 0;
+  let plan: PingPlan = burst;
+  let lastLook = look(0);
+  let toldAtMs = Number.NEGATIVE_INFINITY;
+  let timer: Timer | null = null;
 
-  const local = () => localMs(localNow());
-
-  const tell = (state: ClockState, atMs: number): void => {
-    const before = clock.get();
-    if (before.ready === state.ready && atMs - toldAt < TOLD_EVERY_MS) return;
-    toldAt = atMs;
-    clock.set(state);
+  const tell = (): void => {
+    const nowMs = local();
+    const reading = readEstimate(estimate, nowMs);
+    const isGood =
+      reading !== null && (reading.errorMs <= READY_ERROR_MS || reading.exchanges >= READY_PONGS);
+    const ready = isGood && !isDoubtful;
+    if (clock.get().ready === ready && nowMs - toldAtMs < TOLD_EVERY_MS) return;
+    toldAtMs = nowMs;
+    clock.set({ ready, errorMs: reading?.errorMs ?? null, roundTripMs: roundTrip });
   };
 
-  /** What is known so far no longer holds, or may not: asks anew at once. */
-  const startAfresh = (ignoreBefore: LocalMs): void => {
+  const forget = (ignoreBefore: LocalMs | null): void => {
     estimate = newEstimate(ignoreBefore);
-    pongs = 0;
-    tell({ ...clock.get(), ready: false }, ignoreBefore);
-    if (isConnected) askAtOnce();
+    plan = burst;
+  };
+
+  /** Whether the tablet has slept since it last looked; if so, what that means for what it knows. */
+  const noticeSleep = (): boolean => {
+    const slept = sleptBetween(lastLook, look(0));
+    lastLook = look(lastLook.waitMs);
+    if (slept === 'awake') return false;
+    if (slept === 'frozen') forget(local());
+    else estimate = ignoringPingsBefore(estimate, local());
+    plan = burst;
+    isDoubtful = isConnected;
+    tell();
+    return true;
+  };
+
+  /** Pings if there is somebody to ask, and comes back when the plan says so. */
+  const tick = (): void => {
+    if (timer !== null) clearTimer(timer);
+    noticeSleep();
+    if (isConnected) send({ t: 'ping', n: ++pingsSent, t0: local() });
+    const next = afterPing(isConnected ? plan : { burstLeft: 0 });
+    if (isConnected) plan = next.plan;
+    tell();
+    lastLook = look(next.waitMs);
+    timer = setTimer(tick, next.waitMs);
   };
 
   const askAtOnce = (): void => {
     plan = burst;
-    if (timer !== null) clearTimer(timer);
-    ask();
+    tick();
   };
 
-  const ask = (): void => {
-    timer = null;
-    if (!isConnected) return;
-    asked += 1;
-    send({ t: 'ping', n: asked, t0: localNow() });
-    const next = afterPing(plan);
-    plan = next.plan;
-    lastTick = { local: localNow(), wall: wallNow(), waitMs: next.waitMs };
-    timer = setTimer(tick, next.waitMs);
-  };
-
-  const tick = (): void => {
-    timer = null;
-    if (hasSlept()) startAfresh(local());
-    else ask();
-  };
-
-  const hasSlept = (): boolean => {
-    const localPassed = localNow() - lastTick.local;
-    const wallPassed = wallNow() - lastTick.wall;
-    return localPassed - lastTick.waitMs > SLEPT_MS || Math.abs(wallPassed - localPassed) > PARTED_MS;
-  };
-
-  const sharedNow = (): SharedMs => {
-    const now = local();
-    const reading = readEstimate(estimate, now);
-    if (shown === null) {
-      if (reading === null) return sharedMs(now);
-      shown = showFrom(now, reading.sharedMs);
-      return shown.sharedMs;
-    }
-    // Until a fresh estimate is good enough, time goes on by the tablet's own clock.
-    shown = reading === null || !clock.get().ready ? coast(shown, now) : slew(shown, now, reading.sharedMs);
-    if (shown.reseekMs !== 0) for (const reseek of [...reseeks]) reseek(shown.reseekMs);
-    return shown.sharedMs;
-  };
+  tick();
 
   return {
-    sharedNow,
+    sharedNow: () => {
+      const now = local();
+      const reading = readEstimate(estimate, now);
+      const { ready } = clock.get();
+      if (shown === null) {
+        // The relay's time reads as a date: until it is known, the tablet's own date is the best guess.
+        if (!ready || reading === null) return reading?.sharedMs ?? sharedMs(wallNow());
+        shown = showFrom(now, reading.sharedMs);
+        return shown.sharedMs;
+      }
+      shown = ready && reading !== null ? slew(shown, now, reading.sharedMs) : coast(shown, now);
+      const { reseekMs } = shown;
+      if (reseekMs !== 0) for (const reseek of [...reseeks]) reseek(reseekMs);
+      return shown.sharedMs;
+    },
     readAt: (at) => readEstimate(estimate, at),
     clock: { get: clock.get, subscribe: clock.subscribe },
     onReseek: (reseek) => {
@@ -157,37 +160,34 @@ export const createSharedClock = <Timer>(parts: SharedClockParts<Timer>): Shared
     },
     disconnected: () => {
       isConnected = false;
-      if (timer !== null) clearTimer(timer);
-      timer = null;
+      // Nobody will answer: better to go on with what is known than to stop.
+      isDoubtful = false;
+      tell();
     },
     receive: (pong, t3) => {
-      if (epoch !== null && pong.epoch !== epoch) estimate = newEstimate();
-      if (pong.epoch !== epoch) pongs = 0;
+      // An answer from before a sleep can be the first to be heard after it.
+      const slept = noticeSleep();
+      if (epoch !== null && pong.epoch !== epoch) forget(null);
       epoch = pong.epoch;
+      const before = estimate;
       const exchange = {
         t0: localMs(pong.t0),
         t1: sharedMs(pong.t1),
         t2: sharedMs(pong.t2),
         t3: localMs(t3),
       };
-      const before = estimate;
       estimate = addExchange(estimate, exchange);
-      if (estimate === before) return;
-      pongs += 1;
+      if (estimate !== before) {
+        isDoubtful = false;
+        roundTrip = roundTripMs(exchange);
+      }
+      tell();
       const jumped = estimate.freshStarts > before.freshStarts;
-      if (jumped) pongs = 1;
-      const reading = readEstimate(estimate, exchange.t3);
-      if (reading === null) return;
-      const ready = reading.errorMs <= READY_ERROR_MS || pongs >= READY_PONGS;
-      // Nothing was on the stands' clock yet: it begins where the estimate is, not where it was.
-      if (ready && !clock.get().ready && toldAt === Number.NEGATIVE_INFINITY) shown = null;
-      tell({ ready, errorMs: reading.errorMs, roundTripMs: roundTripMs(exchange) }, t3);
-      if (jumped) askAtOnce();
+      if (isConnected && (slept || jumped)) askAtOnce();
     },
     woke: () => {
-      // Coming back to a page that was only hidden for a moment needs no doubt.
-      if (hasSlept()) startAfresh(local());
-      else if (isConnected) askAtOnce();
+      noticeSleep();
+      if (isConnected) askAtOnce();
     },
     close: () => {
       isConnected = false;
