@@ -43,16 +43,19 @@ const drawView = (view: BandView, onFollow: () => void): ReactNode => {
 };
 
 /** The chart that the pencil would open: the one looked at last, else the tune that is on. */
-const useChartAtHand = (board: OpenBoard, view: BandView): string | undefined => {
+const useChartAtHand = (view: BandView, onStage: string | undefined): string | undefined => {
   const [last, setLast] = useState<string>();
   const looking = 'chart' in view ? view.chart : undefined;
   useEffect(() => {
     if (looking !== undefined) setLast(looking);
   }, [looking]);
-  // The stage changes with every cue; the frame only with the tune.
-  const [onStage] = useState(() => derive([board.stage], ({ take }) => take?.chart));
-  const chart = useObservable(onStage);
-  return looking ?? (view.name === 'stand' ? chart : (last ?? chart));
+  return looking ?? (view.name === 'stand' ? onStage : (last ?? onStage));
+};
+
+/** The chart of the tune that is on. The stage changes with every cue; the frame only with the tune. */
+const useChartOnStage = (board: OpenBoard): string | undefined => {
+  const [chart] = useState(() => derive([board.stage], ({ take }) => take?.chart));
+  return useObservable(chart);
 };
 
 const RailLink = ({ href, here, children }: RailLinkProps) => (
@@ -72,7 +75,10 @@ export const BandFrame = ({ board, view }: { readonly board: OpenBoard; readonly
   const { band, role } = board;
   const trouble = useObservable(board.trouble);
   const link = useObservable(board.link);
-  const chart = useChartAtHand(board, view);
+  const onStage = useChartOnStage(board);
+  const chart = useChartAtHand(view, onStage);
+  // A stand that was sent to a chart of its own would not turn to the next tune.
+  const isOther = view.name === 'pencil' && view.chart !== onStage;
   const [asking, setAsking] = useState(false);
   const [bandName] = useState(() => derive([board.book], ({ name }) => name));
   const name = useObservable(bandName);
@@ -89,7 +95,7 @@ export const BandFrame = ({ board, view }: { readonly board: OpenBoard; readonly
           Book
         </RailLink>
         <RailLink
-          href={view.name === 'pencil' ? standHref(band, view.chart) : bandHref(band, 'stand')}
+          href={isOther ? standHref(band, view.chart) : bandHref(band, 'stand')}
           here={view.name === 'stand'}
         >
           Stand
