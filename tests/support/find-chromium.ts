@@ -1,6 +1,6 @@
-import type {} from 'vitest';
 import { execFileSync } from 'node:child_process';
 import { existsSync } from 'node:fs';
+import type {} from 'vitest';
 import type { TestProject } from 'vitest/node';
 
 declare module 'vitest' {

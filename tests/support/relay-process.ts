@@ -10,6 +10,8 @@ export interface RelayProcess {
   readonly port: number;
   readonly origin: string;
   readonly start: () => Promise<void>;
+  /** The link that was printed for a role, at this origin or another way to the same relay. */
+  readonly link: (role: 'leader' | 'player' | 'reader', origin?: string) => string;
   /** Sends the signal and waits for the end. */
   readonly stop: (signal?: NodeJS.Signals) => Promise<void>;
   /** Stops it and deletes its data. */
@@ -42,6 +44,7 @@ export const relayProcess = async (
   const data = mkdtempSync(join(tmpdir(), 'tillcue-'));
   const origin = `http://127.0.0.1:${port}`;
   let child: ChildProcess | undefined;
+  let printed = '';
   const stop = async (signal: NodeJS.Signals = 'SIGTERM') => {
     if (!child || child.exitCode !== null) return;
     const ended = once(child, 'exit');
@@ -52,15 +55,19 @@ export const relayProcess = async (
   const start = async () => {
     let said = '';
     child = spawn(process.execPath, [...program, '--port', String(port), '--data', data], {
-      stdio: ['ignore', 'ignore', 'pipe'],
+      stdio: ['ignore', 'pipe', 'pipe'],
       env: { ...process.env, NODE_ENV: 'production' },
+    });
+    child.stdout?.on('data', (chunk: Buffer) => {
+      printed += chunk.toString();
     });
     child.stderr?.on('data', (chunk: Buffer) => {
       said += chunk.toString();
     });
     for (let tries = 0; tries < 200; tries++) {
       if (child.exitCode !== null) throw new Error(`the relay ended at once: ${said}`);
-      if (await answers(origin)) return;
+      // The links are printed once it answers.
+      if (printed.includes('#join/') && (await answers(origin))) return;
       await new Promise((done) => setTimeout(done, 50));
     }
     throw new Error(`the relay did not answer within 10 s: ${said}`);
@@ -69,5 +76,11 @@ export const relayProcess = async (
     await stop();
     rmSync(data, { recursive: true, force: true });
   };
-  return { port, origin, start, stop, remove };
+  const link = (role: 'leader' | 'player' | 'reader', at = origin) => {
+    const heading = { leader: 'For the leader', player: 'For players', reader: 'For readers' }[role];
+    const found = /#join\/\S+/.exec(printed.slice(printed.indexOf(heading)));
+    if (!found) throw new Error(`no link for the ${role} was printed: ${printed}`);
+    return `${at}/${found[0]}`;
+  };
+  return { port, origin, start, stop, remove, link };
 };

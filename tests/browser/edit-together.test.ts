@@ -1,0 +1,79 @@
+import { afterAll, beforeAll, describe, expect, inject, it } from 'vitest';
+import { allAre, type Band, callTune, countInFrom, flag, padKey, sitDown } from '../support/band.ts';
+import { sampleBars } from '../support/same-bar.ts';
+import { goTo, type Tablet } from '../support/tablets.ts';
+
+let band: Band;
+
+beforeAll(async () => {
+  band = await sitDown(inject('chromium'));
+});
+afterAll(() => band?.goHome());
+
+/** Touches a bar of the pencil, counted from 0, and types into it. */
+const typeBar = async ({ page }: Tablet, bar: number, text: string): Promise<void> => {
+  await page.locator('.pencil [data-bar-id]').nth(bar).locator('[data-bar-key]').click();
+  await page.locator('.pencil [data-bar-field]').fill(text);
+  await page.locator('.pencil [data-bar-field]').press('Enter');
+};
+
+const ribbonBars = ({ page }: Tablet) => page.locator('.ribbon > *').count();
+
+describe('a band edits a chart together', () => {
+  it('sees an edit on the other stand, in the key of who reads it', async () => {
+    const { guitar, sax } = band;
+    await callTune(band, 'Slow Ferry');
+    await goTo(guitar, 'Pencil');
+    await typeBar(guitar, 0, 'Eb9');
+    await expect
+      .poll(() => sax.page.locator('.roll [data-symbol]').first().getAttribute('data-symbol'))
+      .toBe('F9');
+  });
+
+  it('merges what was typed on a tablet while it was cut off', async () => {
+    const { guitar, sax, link, stands } = band;
+    await callTune(band, 'Slow Ferry');
+    for (const stand of stands) {
+      await goTo(stand, 'Pencil');
+      await stand.page.locator('.pencil [data-bar-id]').nth(4).waitFor();
+    }
+    link.cut();
+    await typeBar(sax, 4, 'Ab13');
+    await typeBar(guitar, 5, 'A13');
+    await sax.page.locator('.pencil-saved[data-saved="kept"]').waitFor();
+    link.mend();
+    for (const { page } of stands) {
+      const typed = () =>
+        page
+          .locator('.pencil [data-symbol]')
+          .evaluateAll((all) => all.map((one) => one.getAttribute('data-symbol')));
+      await expect.poll(typed, { timeout: 20_000 }).toEqual(expect.arrayContaining(['Ab13', 'A13']));
+    }
+  });
+
+  it('takes a new arrangement with one touch while it plays, and it lands at the top', async () => {
+    const { guitar, sax, stands } = band;
+    await callTune(band, 'Ropewalk');
+    await countInFrom(band, 'Solos', 1);
+    expect(await ribbonBars(guitar)).toBe(12);
+    await goTo(sax, 'Pencil');
+    await sax.page.locator('.pencil [data-bar-key]').last().click();
+    await sax.page.locator('.tool', { hasText: 'bar after' }).click();
+    await sax.page.locator('.pencil [data-bar-field]').fill('F7');
+    await sax.page.keyboard.press('Enter');
+    await goTo(sax, 'Stand');
+    await expect.poll(() => padKey(band, 'adopt').getAttribute('data-state')).toBe('ready');
+    // Nobody's place moves because somebody inserted a bar.
+    expect(await ribbonBars(guitar)).toBe(12);
+    await allAre(band, 'playing');
+    await padKey(band, 'adopt').click();
+    await Promise.all(stands.map((stand) => flag(stand, 'adopt').waitFor()));
+    const passOf = () => guitar.page.locator('[data-now]').getAttribute('data-pass');
+    const before = await passOf();
+    await expect.poll(() => ribbonBars(guitar), { timeout: 30_000 }).toBe(13);
+    expect(await passOf()).not.toBe(before);
+    expect(await guitar.page.locator('[data-now]').getAttribute('data-bar')).toBe('0');
+    const { astray, taken } = await sampleBars(stands, 30);
+    expect(astray.length / taken, astray.join('; ')).toBeLessThanOrEqual(0.01);
+  });
+});
