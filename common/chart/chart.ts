@@ -44,7 +44,7 @@ export interface RoadLine {
   readonly sections: string;
   /** '' (once), `x2`, `open`, `vamp`, `trade 4`. */
   readonly times: string;
-  /** The words in quotes, without the quotes; '' where there are none. */
+  /** The words in quotes, without the quotes; '' where there are none. Words left open begin with their quote. */
   readonly words: string;
 }
 
@@ -52,6 +52,9 @@ export interface RoadLine {
 export interface KeptLine {
   readonly id: string;
   readonly text: string;
-  /** Id of the bar, section, road line or kept line it stands after; '' at the top of the chart. */
+  /**
+   * What it stands after: the id of a bar, section, road line or kept line; the word of a header line ('title', 'key' …);
+   * 'road' right below the words `road:`; '' at the top of the chart.
+   */
   readonly after: string;
 }

@@ -1,88 +1,127 @@
 import { endingNumbers, repeatTimes } from './bar-signs.ts';
 import type { Bar } from './chart.ts';
 import { type Found, spotKey } from './found.ts';
+import { ordinal } from './read-word.ts';
 
-const MOST_TIMES = 64;
+const MOST_TIMES = 99;
 
-/** A row of endings that stand one after the other. */
-interface Endings {
-  readonly first: Bar;
-  readonly numbers: Set<number>;
-  repeats: boolean;
+/** What is wrong with the repeats and endings of a section. */
+export const checkRepeats = (bars: readonly Bar[]): Found[] => [
+  ...unclosedRepeats(bars),
+  ...oddTimes(bars),
+  ...endingGroups(bars).flatMap(checkEndings),
+];
+
+/** A `|:` needs its `:|` inside the section. */
+const unclosedRepeats = (bars: readonly Bar[]): Found[] => {
+  let open: Bar[] = [];
+  for (const bar of bars) {
+    if (bar.left === '|:') open.push(bar);
+    if (bar.right.startsWith(':|')) open = open.slice(0, -1);
+  }
+  return open.map(({ id }) => ({
+    id,
+    at: spotKey(id, 'left'),
+    kind: 'unclosed-repeat',
+    words:
+      'This repeat is not closed by “:|” before its section ends; a repeat never goes over the end of a section.',
+  }));
+};
+
+const oddTimes = (bars: readonly Bar[]): Found[] =>
+  bars.flatMap(({ id, right }): Found[] => {
+    const times = repeatTimes(right);
+    if (times === null || (times >= 2 && times <= MOST_TIMES)) return [];
+    return [
+      {
+        id,
+        at: spotKey(id, 'right'),
+        kind: 'repeat-times',
+        words: `A repeat is played 2 to ${MOST_TIMES} times in all, not ${times}.`,
+        suggestion: times < 2 ? ':|' : `:|x${MOST_TIMES}`,
+      },
+    ];
+  });
+
+interface Ending {
+  readonly bar: Bar;
+  readonly numbers: readonly number[];
+  goesBack: boolean;
 }
 
-/** What is wrong with the repeats and endings of a section's bars. */
-export const checkRepeats = (bars: readonly Bar[]): Found[] => {
-  const found: Found[] = [];
-  const report = (bar: Bar, part: 'left' | 'right' | 'ending', problem: Omit<Found, 'id' | 'at'>) =>
-    found.push({ id: bar.id, at: spotKey(bar.id, part), ...problem });
-  const notClosed = (bar: Bar, until: string) =>
-    report(bar, 'left', {
-      kind: 'repeat-not-closed',
-      words: `The repeat that begins here is not closed before ${until}; it is played once.`,
-    });
-
-  let open: Bar | null = null;
-  let endings: Endings | null = null;
+/**
+ * Endings that belong to one repeat. An ending lasts to `:|`, the next ending, `||`, `|]` or the section's end;
+ * one that begins right there belongs to the same repeat, but for a `|:` at it.
+ */
+const endingGroups = (bars: readonly Bar[]): Ending[][] => {
+  const groups: Ending[][] = [];
+  let group: Ending[] | null = null;
   let isInside = false;
-
-  const closeEndings = () => {
-    if (endings) checkRow(endings);
-    endings = null;
-  };
-  const checkRow = ({ first, numbers, repeats }: Endings) => {
-    const highest = Math.max(...numbers);
-    const missing = Array.from({ length: highest }, (_, k) => k + 1).filter((number) => !numbers.has(number));
-    if (!repeats) {
-      report(first, 'ending', {
-        kind: 'ending-without-repeat',
-        words: 'No repeat sign stands at the end of this ending, so nothing is played again.',
-      });
-    } else if (missing.length > 0 && missing.length < 16) {
-      report(first, 'ending', {
-        kind: 'ending-missing',
-        words: `There is no ending ${missing.join(', ')}; that time through, none is played.`,
-      });
-    }
-  };
-
   for (const bar of bars) {
-    if (bar.ending === '' && !isInside) closeEndings();
-    if (bar.left === '|:') {
-      if (open) notClosed(open, 'the next one begins');
-      if (bar.ending === '') closeEndings();
-      open = bar;
-    }
+    if (bar.left === '|:' || (bar.ending === '' && !isInside)) group = null;
     if (bar.ending !== '') {
-      const row: Endings = endings ?? { first: bar, numbers: new Set(), repeats: false };
-      endings = row;
+      if (!group) {
+        group = [];
+        groups.push(group);
+      }
+      group.push({ bar, numbers: endingNumbers(bar.ending), goesBack: false });
       isInside = true;
-      for (const number of endingNumbers(bar.ending)) {
-        if (number === 0) {
-          report(bar, 'ending', { kind: 'ending-zero', words: 'Endings are numbered from 1.' });
-        } else if (row.numbers.has(number)) {
-          report(bar, 'ending', {
-            kind: 'ending-twice',
-            words: `Ending ${number} stands twice; every number stands once.`,
-          });
-        }
-        row.numbers.add(number);
-      }
     }
-    const times = repeatTimes(bar.right);
-    if (times !== null) {
-      if (times < 1 || times > MOST_TIMES) {
-        report(bar, 'right', {
-          kind: 'repeat-times',
-          words: `A repeat is played 2 to ${MOST_TIMES} times in all, not ${times}.`,
-        });
-      }
-      if (isInside && endings) (endings as Endings).repeats = true;
-      open = null;
+    if (bar.right.startsWith(':|')) {
+      const ending = isInside ? group?.at(-1) : undefined;
+      if (ending) ending.goesBack = true;
     }
     if (bar.right !== '') isInside = false;
   }
-  closeEndings();
-  if (open) notClosed(open, 'the section ends');
+  return groups;
+};
+
+const checkEndings = (group: readonly Ending[]): Found[] => {
+  const found: Found[] = [];
+  const report = ({ bar }: Ending, kind: string, words: string, suggestion?: string) =>
+    found.push({
+      id: bar.id,
+      at: spotKey(bar.id, 'ending'),
+      kind,
+      words,
+      ...(suggestion === undefined ? {} : { suggestion }),
+    });
+  const seen = new Set<number>();
+  const highest = Math.max(...group.flatMap(({ numbers }) => numbers));
+  for (const ending of group) {
+    const again = ending.numbers.find(
+      (number, index) => seen.has(number) || ending.numbers.indexOf(number) < index,
+    );
+    for (const number of ending.numbers) seen.add(number);
+    if (again === undefined) continue;
+    const next = Math.max(...seen) + 1;
+    report(
+      ending,
+      'ending-twice',
+      `This repeat has a ${ordinal(again)} ending already; every number comes once.`,
+      `|${next}.`,
+    );
+  }
+  const missing = Array.from({ length: highest }, (_, index) => index + 1).find(
+    (number) => !seen.has(number),
+  );
+  const [first] = group;
+  if (first && (missing !== undefined || seen.has(0))) {
+    const after = group.find(({ numbers }) => numbers.some((number) => number > (missing ?? -1))) ?? first;
+    report(
+      seen.has(0) ? (group.find(({ numbers }) => numbers.includes(0)) ?? first) : after,
+      'ending-missing',
+      seen.has(0) ? 'Endings are numbered from 1.' : `This repeat has no ${ordinal(missing ?? 1)} ending.`,
+    );
+  }
+  group.forEach((ending, index) => {
+    const isLast = index === group.length - 1;
+    if (ending.goesBack || (isLast && index > 0)) return;
+    report(
+      ending,
+      'ending-without-repeat',
+      `Nothing goes back from this ${ordinal(ending.numbers[0] ?? 1)} ending: it needs “:|” at its end.`,
+    );
+  });
   return found;
 };

@@ -5,8 +5,9 @@ import { type TextLine, tidyBlanks } from './text-line.ts';
 const TIMES = /^(?:x\d+|\d+x|open|vamp)$/i;
 
 /**
- * A line of the road map taken apart: `Solos: A B open "guitar, tenor"`; null without a colon. What the sections
- * mean is not asked here. Words in quotes that were left open begin with the quote.
+ * A line of the road map taken apart: `Solos: A B open "guitar, tenor"`; null without a colon, or where words
+ * left open follow others in quotes. What the sections mean is not asked here. Words left open begin with the
+ * quote.
  */
 export const readLegLine = ({ raw, plain }: TextLine): Omit<RoadLine, 'id'> | null => {
   const colon = indexOutsideQuotes(plain, ':');
@@ -24,14 +25,16 @@ export const readLegLine = ({ raw, plain }: TextLine): Omit<RoadLine, 'id'> | nu
     isOpen ||= !span.closed;
   }
   outside += rest.slice(from);
+  // Joined to those before, words left open could come to hold a bar line that reads as one.
+  if (isOpen && words.length > 1) return null;
   const tokens = outside.split(' ').filter((token) => token !== '');
   const timesFrom = timesStart(tokens);
-  const inQuotes = words.join(' ');
+  const inQuotes = words.join(' ').trim();
   return {
     name: tidyBlanks(plain.slice(0, colon)),
     sections: tokens.slice(0, timesFrom).join(' '),
     times: tokens.slice(timesFrom).join(' '),
-    words: isOpen ? `"${inQuotes.trim()}` : inQuotes,
+    words: isOpen ? `"${inQuotes}` : inQuotes,
   };
 };
 
