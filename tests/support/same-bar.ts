@@ -19,6 +19,8 @@ export const look = ({ page }: Tablet) =>
       sharedMs: Number(board?.sharedNow() ?? 0),
       take: board?.stage.get().take ?? null,
       shown: lit === null ? null : `${leg} ${pass} ${bar}`,
+      /** Since the latest frame began: tells a page that is late from one that is wrong. */
+      frameAgeMs: Math.round(performance.now() - Number(document.timeline.currentTime)),
     };
   });
 
@@ -62,13 +64,13 @@ export const sampleBars = async (
   const astray: string[] = [];
   const bars = new Set<string>();
   while (taken < wanted || !enough()) {
-    for (const { sharedMs, take, shown } of await Promise.all(from.map(look))) {
+    for (const { sharedMs, take, shown, frameAgeMs } of await Promise.all(from.map(look))) {
       if (take === null) throw new Error('no take on this stand');
       const { bar, toBarLineMs } = computed(take, sharedMs);
       if (bar === null || toBarLineMs < NEAR_BAR_LINE_MS) continue;
       taken += 1;
       bars.add(bar);
-      if (bar !== shown) astray.push(`${shown} instead of ${bar}`);
+      if (bar !== shown) astray.push(`${shown} instead of ${bar} (${frameAgeMs} ms after a frame)`);
     }
     await new Promise((done) => setTimeout(done, BETWEEN_SAMPLES_MS));
   }
