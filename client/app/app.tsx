@@ -2,6 +2,7 @@ import { lazy, Suspense, useEffect } from 'react';
 import { useObservable } from '../state/observable.ts';
 import { ErrorBoundary } from './error-boundary.tsx';
 import { JoinPage } from './join-page.tsx';
+import { Loading } from './loading.tsx';
 import { useServices } from './services.ts';
 import { StartPage } from './start-page.tsx';
 import { useRoute } from './use-route.ts';
@@ -32,12 +33,6 @@ const Page = () => {
   }
   return <StartPage code={route.page === 'code' ? route.code : ''} lost={route.page === 'unknown'} />;
 };
-
-export const Loading = () => (
-  <p className="loading" role="status">
-    One moment …
-  </p>
-);
 
 /** All of the page: what the address names, in the theme of this stand. */
 export const App = () => {

@@ -2,8 +2,8 @@ import { lazy, type ReactNode, Suspense, useEffect, useState } from 'react';
 import type { OpenBoard } from '../state/create-board.ts';
 import { derive } from '../state/derive.ts';
 import { useObservable } from '../state/observable.ts';
-import { Loading } from './app.tsx';
 import { ErrorBoundary } from './error-boundary.tsx';
+import { Loading } from './loading.tsx';
 import { type BandView, bandHref, pencilHref, START_HREF, standHref } from './route.ts';
 import { YouSheet } from './you-sheet.tsx';
 

@@ -1,4 +1,4 @@
-import type { Chart } from '../../common/chart/chart.ts';
+import { readChartDocument } from '../../common/document/chart-document.ts';
 import { TradeSign } from '../engraving/trade-sign.tsx';
 import type { ChartHandle } from '../state/board.ts';
 import { TOOLS, type Tool } from './tools.ts';
@@ -7,13 +7,11 @@ import type { Editing } from './use-editing.ts';
 /** The tools along the foot, the trade's signs. */
 export const Foot = ({
   handle,
-  chart,
   editing,
   extending,
   onExtend,
 }: {
   readonly handle: ChartHandle;
-  readonly chart: Chart;
   readonly editing: Editing;
   readonly extending: boolean;
   readonly onExtend: (extending: boolean) => void;
@@ -21,7 +19,8 @@ export const Foot = ({
   const { chosen } = editing;
   const use = (tool: Tool) => {
     editing.write();
-    const next = tool.use({ handle, chart, chosen });
+    // The draft is in the document now; the chart this was drawn from does not know it yet.
+    const next = tool.use({ handle, chart: readChartDocument(handle.doc), chosen });
     if (next !== null) editing.open(next);
   };
   return (

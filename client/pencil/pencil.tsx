@@ -112,14 +112,11 @@ const Desk = ({ handle, state }: { readonly handle: ChartHandle; readonly state:
         >
           road and notes
         </button>
-        <button
-          type="button"
-          className="button-quiet"
-          aria-pressed={asText}
-          onClick={() => setAsText(!asText)}
-        >
-          as text
-        </button>
+        {!asText && (
+          <button type="button" className="button-quiet" onClick={() => setAsText(true)}>
+            as text
+          </button>
+        )}
       </header>
       {!handle.canEdit && (
         <p className="strip" role="status">
@@ -128,71 +125,61 @@ const Desk = ({ handle, state }: { readonly handle: ChartHandle; readonly state:
             : 'You can read this chart. To edit it, ask the leader for a player’s link.'}
         </p>
       )}
-      {asText ? (
-        <AsText handle={handle} chart={chart} onClose={() => setAsText(false)} />
-      ) : (
-        <>
-          <div className="pencil-desk">
-            <div className="pencil-sheet" ref={music}>
-              <Music
-                handle={handle}
-                chart={chart}
-                music={readBars(chart).music}
-                editing={editing}
-                perLine={perLine}
-                extending={extending}
-              />
-              {bars.length === 0 && (
-                <p className="dim pencil-opening">
-                  Nothing is written yet. Begin with “bar after”, or write the whole chart as text.
-                </p>
-              )}
-            </div>
-            <aside className="pencil-aside" aria-label="beside the music">
-              <Notes
-                handle={handle}
-                bar={editing.bar}
-                number={number}
-                member={board.member}
-                members={book.members}
-              />
-              {problems.length > 0 && (
-                <section aria-label="to look at">
-                  <h2>{problems.length} to look at</h2>
-                  <ul className="list">
-                    {problems.map((problem, at) => (
-                      // biome-ignore lint/suspicious/noArrayIndexKey: one bar may have the same problem twice
-                      <li className="problem" key={at}>
-                        {bars.some(({ bar }) => bar.id === problem.id) ? (
-                          <button
-                            type="button"
-                            className="problem-key"
-                            onClick={() => problem.id !== undefined && showBar(problem.id)}
-                          >
-                            {problem.words}
-                          </button>
-                        ) : (
-                          problem.words
-                        )}
-                      </li>
-                    ))}
-                  </ul>
-                </section>
-              )}
-              <RoadMap handle={handle} chart={chart} />
-              <HeadFields handle={handle} chart={chart} />
-            </aside>
-          </div>
-          {handle.canEdit && (
-            <Foot
-              handle={handle}
-              chart={chart}
-              editing={editing}
-              extending={extending}
-              onExtend={setExtending}
-            />
+      {asText && <AsText handle={handle} chart={chart} onClose={() => setAsText(false)} />}
+      {/* Hidden, not taken away: it knows how wide it is. */}
+      <div className="pencil-desk" hidden={asText}>
+        <div className="pencil-sheet" ref={music}>
+          <Music
+            handle={handle}
+            chart={chart}
+            music={readBars(chart).music}
+            editing={editing}
+            perLine={perLine}
+            extending={extending}
+          />
+          {bars.length === 0 && (
+            <p className="dim pencil-opening">
+              Nothing is written yet. Begin with “bar after”, or write the whole chart as text.
+            </p>
           )}
-        </>
+        </div>
+        <aside className="pencil-aside" aria-label="beside the music">
+          <Notes
+            handle={handle}
+            bar={editing.bar}
+            number={number}
+            member={board.member}
+            members={book.members}
+          />
+          {problems.length > 0 && (
+            <section aria-label="to look at">
+              <h2>{problems.length} to look at</h2>
+              <ul className="list">
+                {problems.map((problem, at) => (
+                  // biome-ignore lint/suspicious/noArrayIndexKey: one bar may have the same problem twice
+                  <li className="problem" key={at}>
+                    {bars.some(({ bar }) => bar.id === problem.id) ? (
+                      <button
+                        type="button"
+                        className="problem-key"
+                        onClick={() => problem.id !== undefined && showBar(problem.id)}
+                      >
+                        {problem.words}
+                      </button>
+                    ) : (
+                      problem.words
+                    )}
+                  </li>
+                ))}
+              </ul>
+            </section>
+          )}
+          <RoadMap handle={handle} chart={chart} />
+          <HeadFields handle={handle} chart={chart} />
+        </aside>
+      </div>
+      {handle.canEdit && !asText && (
+        <Foot handle={handle} editing={editing} extending={extending} onExtend={setExtending} />
       )}
     </main>
   );

@@ -19,7 +19,7 @@ const FIELDS: readonly (readonly [keyof Omit<RoadLine, 'id'>, string, string])[]
 /** The road map beside the music, with how long each leg lasts. */
 export const RoadMap = ({ handle, chart }: { readonly handle: ChartHandle; readonly chart: Chart }) => {
   const { road, problems } = unroll(chart);
-  const { legs, ms } = roadLength(road, { openPasses: OPEN_PASSES });
+  const { legs, ms } = roadLength(road, { openPasses: OPEN_PASSES, vampPasses: OPEN_PASSES });
   const { doc, origin, canEdit } = handle;
   const lengthOf = (id: string): string => {
     const length = legs.find(({ leg }) => leg === id);
@@ -32,7 +32,11 @@ export const RoadMap = ({ handle, chart }: { readonly handle: ChartHandle; reado
   return (
     <section className="road-map" aria-label="road map">
       <h2>
-        Road map <small className="dim">{road.legs.length > 0 && `about ${minutesWords(ms)} in all`}</small>
+        Road map{' '}
+        <small className="dim">
+          {road.legs.length > 0 &&
+            `about ${minutesWords(ms)} in all, ${OPEN_PASSES} times through what is open`}
+        </small>
       </h2>
       {chart.road.length === 0 && (
         <p className="dim small">

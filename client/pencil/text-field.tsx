@@ -1,4 +1,4 @@
-import { useEffect, useState } from 'react';
+import { useEffect, useRef, useState } from 'react';
 
 /** A field whose text is written when it is left or Enter is pressed; Escape takes back what was typed. */
 export const TextField = ({
@@ -20,8 +20,11 @@ export const TextField = ({
   readonly onWrite: (value: string) => void;
 }) => {
   const [draft, setDraft] = useState(value);
-  // Somebody else changed it while nobody was typing here.
-  useEffect(() => setDraft(value), [value]);
+  const input = useRef<HTMLInputElement>(null);
+  // What somebody else writes shows here, unless somebody is typing.
+  useEffect(() => {
+    if (document.activeElement !== input.current) setDraft(value);
+  }, [value]);
   const write = () => {
     if (draft !== value) onWrite(draft.trim());
   };
@@ -29,6 +32,7 @@ export const TextField = ({
     <label className={bare ? 'field field-bare' : 'field'}>
       <span className={bare ? 'visually-hidden' : undefined}>{label}</span>
       <input
+        ref={input}
         value={draft}
         disabled={disabled}
         placeholder={placeholder}

@@ -54,9 +54,11 @@ export const useEditing = (handle: ChartHandle, chart: Chart): Editing => {
     setFrom(next);
     handle.setCursor(next);
   };
+  // A bar that was deleted is chosen no more.
+  const isHere = bar !== null && barsInOrder(chart).some((at) => at.bar.id === bar);
   return {
-    bar,
-    chosen: bar === null ? [] : barsBetween(chart, from ?? bar, bar),
+    bar: isHere ? bar : null,
+    chosen: isHere ? barsBetween(chart, from ?? bar, bar) : [],
     draft,
     choose: (next, extend = false) => {
       commit();

@@ -20,15 +20,6 @@ export interface TabletSettings extends Observable<Settings> {
   readonly change: (fields: Partial<Settings>) => void;
 }
 
-export const FIRST_SETTINGS: Settings = {
-  name: '',
-  part: '',
-  theme: 'night',
-  concert: false,
-  reading: 'roll',
-  lastBand: '',
-};
-
 const NAME = 'tillcue.settings';
 
 const settingsFrom = (value: unknown): Settings => {

@@ -1,8 +1,9 @@
 import { type Course, copyCourse, type Landing, type Pending } from './course.ts';
 import type { Cue } from './cue.ts';
-import { type CueRule, type Refusal, refusal } from './cue-rule.ts';
+import { type CueRule, refusal } from './cue-rule.ts';
 import { ruleOf } from './cue-table.ts';
 import { placeOf } from './enter-bar.ts';
+import type { Refusal } from './refusal.ts';
 import { bpmAt, type Tempo } from './tempo.ts';
 import { goesRound, nextEvent, step, walkTo, walkToCount } from './walk.ts';
 

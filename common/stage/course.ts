@@ -1,7 +1,7 @@
 import type { Road } from '../form/road.ts';
 import type { Cue } from './cue.ts';
-import type { Refusal } from './cue-rule.ts';
 import type { ComingBar, Place } from './place.ts';
+import type { Refusal } from './refusal.ts';
 import type { Spot } from './spot.ts';
 import type { Tempo } from './tempo.ts';
 

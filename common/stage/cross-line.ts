@@ -1,11 +1,12 @@
 import type { Course, Landing, Pending, Span } from './course.ts';
 import type { Cue } from './cue.ts';
-import { type Boundary, type Refusal, refusal, type Turn } from './cue-rule.ts';
+import { type Boundary, refusal, type Turn } from './cue-rule.ts';
 import { ruleOf } from './cue-table.ts';
 import { goToTarget } from './cues/moves.ts';
 import { tagLeg } from './cues/tag.ts';
 import { endCourse, enterBar, type Moment, placeOf, seenMs } from './enter-bar.ts';
 import type { Place } from './place.ts';
+import type { Refusal } from './refusal.ts';
 import { atBar, atPass, barOf, barsOf, enterLeg, partingOf, type Spot } from './spot.ts';
 import { TOLERANCE_PULSES } from './written-marks.ts';
 

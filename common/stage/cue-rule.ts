@@ -1,12 +1,7 @@
 import type { Course } from './course.ts';
 import type { Cue } from './cue.ts';
 import type { Announcement, ComingBar } from './place.ts';
-
-/** Why a cue makes no sense: `why` is stable, `words` is a sentence for the leader. */
-export interface Refusal {
-  readonly why: string;
-  readonly words: string;
-}
+import type { Refusal } from './refusal.ts';
 
 /**
  * Where a cue lands. A pass end is also a phrase, bar and pulse end; `passCount` is a pass end or the bar

@@ -2,12 +2,13 @@ import { courseAt } from './ahead.ts';
 import { callOn } from './call.ts';
 import type { Course, Landing } from './course.ts';
 import type { Cue } from './cue.ts';
-import { type Refusal, refusal } from './cue-rule.ts';
+import { refusal } from './cue-rule.ts';
 import { ruleOf } from './cue-table.ts';
 import { placeOf } from './enter-bar.ts';
 import { linesTo, type Now } from './lines-to.ts';
 import type { Performance } from './perform.ts';
 import type { Place } from './place.ts';
+import type { Refusal } from './refusal.ts';
 import { countAt } from './tempo.ts';
 
 /** Why a cue is not taken: `why` is stable, `words` is a sentence for the leader. */

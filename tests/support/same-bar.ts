@@ -8,6 +8,8 @@ import type { Tablet } from './tablets.ts';
 /** How near to a bar line a sample says nothing: a frame and the clock's error lie between, ms. */
 const NEAR_BAR_LINE_MS = 100;
 const BETWEEN_SAMPLES_MS = 40;
+/** Samples without a frame to every sample wanted, at most. */
+const MOST_STARVED = 8;
 
 /** What a page shows at one instant and what it knows of the take, all read in one task of the page. */
 export const look = ({ page }: Tablet) =>
@@ -61,6 +63,7 @@ export const sampleBars = async (
   enough: () => boolean = () => true,
 ): Promise<Samples> => {
   let taken = 0;
+  let starved = 0;
   const astray: string[] = [];
   const bars = new Set<string>();
   while (taken < wanted || !enough()) {
@@ -68,6 +71,12 @@ export const sampleBars = async (
       if (take === null) throw new Error('no take on this stand');
       const { bar, toBarLineMs } = computed(take, sharedMs);
       if (bar === null || toBarLineMs < NEAR_BAR_LINE_MS) continue;
+      // A browser that got no processor for so long had no frame to show anything in.
+      if (frameAgeMs > NEAR_BAR_LINE_MS) {
+        starved += 1;
+        if (starved > MOST_STARVED * wanted) throw new Error('this machine is too busy to draw frames');
+        continue;
+      }
       taken += 1;
       bars.add(bar);
       if (bar !== shown) astray.push(`${shown} instead of ${bar} (${frameAgeMs} ms after a frame)`);

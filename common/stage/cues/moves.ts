@@ -1,9 +1,10 @@
 import type { Road } from '../../form/road.ts';
 import type { Course } from '../course.ts';
 import type { Cue } from '../cue.ts';
-import { type CueRule, type Refusal, refusal } from '../cue-rule.ts';
+import { type CueRule, refusal } from '../cue-rule.ts';
 import { enterBar, placeOf, writePiece } from '../enter-bar.ts';
 import { placeWords } from '../place-words.ts';
+import type { Refusal } from '../refusal.ts';
 import { atPass, barsOf, enterLeg, isPass, type Spot } from '../spot.ts';
 import { bpmAt, countAt, type Tempo } from '../tempo.ts';
 import { writtenTempo } from '../written-marks.ts';

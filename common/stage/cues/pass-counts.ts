@@ -1,7 +1,8 @@
 import type { Course } from '../course.ts';
 import type { Cue } from '../cue.ts';
-import { type CueRule, type Refusal, refusal, type Scene } from '../cue-rule.ts';
+import { type CueRule, refusal, type Scene } from '../cue-rule.ts';
 import { letterWords } from '../place-words.ts';
+import type { Refusal } from '../refusal.ts';
 import { partingOf, type Spot } from '../spot.ts';
 
 /**
