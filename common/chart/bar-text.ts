@@ -34,11 +34,12 @@ export type BarTokens = readonly BarToken[];
 /**
  * The tokens of a bar. Whatever is no known sign or chord is an `unknown` token that takes its time, so that
  * a typo never shifts what stands around it. Never throws.
- * Law: `printBarText(readBarText(printBarText(readBarText(text)))) === printBarText(readBarText(text))`.
+ * Law, without bar lines in the text: `printBarText(readBarText(tidy)) === tidy` for `tidy = printBarText(readBarText(text))`.
  */
 export const readBarText = (text: string): BarTokens => {
   const plain = plainText(text);
   const spans = plain.includes('"') ? quotedSpans(plain) : [];
+  const closings = plain.includes('(') ? closingBrackets(plain) : NO_BRACKETS;
   const tokens: BarToken[] = [];
   let at = 0;
   let nextSpan = 0;
@@ -55,7 +56,7 @@ export const readBarText = (text: string): BarTokens => {
       at = span.to;
       nextSpan++;
     } else {
-      const end = tokenEnd(plain, at, span?.from ?? plain.length);
+      const end = tokenEnd(plain, at, span?.from ?? plain.length, closings);
       const token = plain.slice(at, end).replace(/ +/g, ' ');
       tokens.push({ ...readToken(token), text: token, at, spaced: isSpaced });
       at = end;
@@ -79,21 +80,33 @@ const trimEnd = (words: string): string => {
 };
 
 /** A token ends at a blank or a quote; blanks in round brackets that are closed belong to it. */
-const tokenEnd = (plain: string, from: number, limit: number): number => {
+const tokenEnd = (
+  plain: string,
+  from: number,
+  limit: number,
+  closings: ReadonlyMap<number, number>,
+): number => {
   let at = from;
-  while (at < limit && plain[at] !== ' ') {
-    at = (plain[at] === '(' ? closingBracket(plain, at, limit) : at) + 1;
-  }
+  while (at < limit && plain[at] !== ' ') at = (closings.get(at) ?? at) + 1;
   return at;
 };
 
-const closingBracket = (plain: string, open: number, limit: number): number => {
-  let depth = 0;
-  for (let at = open; at < limit; at++) {
-    if (plain[at] === '(') depth++;
-    else if (plain[at] === ')' && --depth === 0) return at;
+const NO_BRACKETS: ReadonlyMap<number, number> = new Map();
+
+/** Where each round bracket that is closed is closed. A bracket doesn't reach over words in quotes. */
+const closingBrackets = (plain: string): Map<number, number> => {
+  const closings = new Map<number, number>();
+  let open: number[] = [];
+  for (let at = 0; at < plain.length; at++) {
+    const character = plain[at];
+    if (character === '"') open = [];
+    else if (character === '(') open.push(at);
+    else if (character === ')') {
+      const opening = open.pop();
+      if (opening !== undefined) closings.set(opening, at);
+    }
   }
-  return open;
+  return closings;
 };
 
 const NO_CHORD = /^n\.?c\.?$/i;

@@ -4,6 +4,7 @@ import { isRoadWord, placeInHead, ROAD_PLACE } from './kept-line.ts';
 import { printLegLine } from './leg-line.ts';
 import { printMusicLine } from './print-music-line.ts';
 import { indexOutsideQuotes } from './quoted-spans.ts';
+import { readChart } from './read-chart.ts';
 import { plainText } from './text-line.ts';
 
 /** Bars that are longer don't widen the columns. */
@@ -13,7 +14,12 @@ const WIDEST_COLUMN = 12;
  * The chart as text, tidied: header in one order, bars in columns, the road map at the end. Lines stay lines;
  * spellings and kept lines keep their words and their place; nothing that was reported is repaired.
  */
-export const printChart = (chart: Chart): string => {
+export const printChart = (chart: Chart): string =>
+  // Fields that were edited may hold what reads otherwise, such as a bar with a bar line in its text. Read once, they
+  // are what the text says, and print the same ever after.
+  printOnce(readChart(printOnce(chart)).chart);
+
+const printOnce = (chart: Chart): string => {
   const keptAfter = groupKept(chart);
   const takeKept = (place: string): string[] =>
     (keptAfter.get(place) ?? []).map(({ text }) => keptText(text));
@@ -78,7 +84,9 @@ const groupKept = ({ head, sections, road, lines }: Chart): Map<string, KeptLine
   for (const line of lines) {
     if (plainText(line.text).trim() === '') continue;
     const root = rootOf(line);
-    groups.set(root, [...(groups.get(root) ?? []), line]);
+    const group = groups.get(root);
+    if (group) group.push(line);
+    else groups.set(root, [line]);
   }
   return groups;
 };

@@ -18,9 +18,10 @@ export interface QuotedSpan {
 export const quotedSpans = (plain: string): QuotedSpan[] => {
   const spans: QuotedSpan[] = [];
   let at = plain.indexOf('"');
+  let barLine = plain.indexOf('|', at + 1);
   while (at !== -1) {
     const close = plain.indexOf('"', at + 1);
-    const barLine = plain.indexOf('|', at + 1);
+    if (barLine !== -1 && barLine <= at) barLine = plain.indexOf('|', at + 1);
     const isClosed =
       close !== -1 && (barLine === -1 || close < barLine || !/[ |]/.test(plain.charAt(close - 1)));
     const to = isClosed ? close + 1 : barLine === -1 ? plain.length : signStart(plain, at + 1, barLine);

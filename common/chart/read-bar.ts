@@ -67,9 +67,10 @@ export const readBar = (bar: Bar, context: BarContext): BarRead => {
     const problem = fitProblem(shared, tokens, { ...metre, pulses });
     if (problem) report(tokens.indexOf(problem.token), problem.problem);
     made = makeCells(placed, context.sounding);
-    timed.forEach((token) => {
-      const doubt = tokenProblem(token, made.lost.includes(token));
-      if (doubt) report(tokens.indexOf(token), doubt);
+    const lost = new Set(made.lost);
+    tokens.forEach((token, index) => {
+      const doubt = token.kind === 'word' ? null : tokenProblem(token, lost.has(token));
+      if (doubt) report(index, doubt);
     });
   }
 
@@ -78,7 +79,7 @@ export const readBar = (bar: Bar, context: BarContext): BarRead => {
     pulses,
     pickUp: typeof pickUp === 'number',
     cells: made.cells,
-    words: words.flatMap((word) => toWord(word, wordPulse(word.index, tokens, placed))),
+    words: placeWords(words, tokens, placed),
     key,
     ...(repeat ? { repeats: repeat.barsBack } : {}),
   };
@@ -217,13 +218,24 @@ const shareBar = (
   return shareOut(timed, metre);
 };
 
-/** Words stand at the token after them; behind the last token at that one. */
-const wordPulse = (index: number, tokens: readonly BarToken[], placed: SharedBar['placed']): number => {
-  const next = tokens.slice(index).find(({ kind }) => kind !== 'word');
+/** Words stand at the token after them; behind the last token that has a place at that one. */
+const placeWords = (
+  words: readonly ReadWordToken[],
+  tokens: readonly BarToken[],
+  placed: SharedBar['placed'],
+): Word[] => {
   const inBar = placed.filter(({ fromPulse, toPulse }) => fromPulse < toPulse);
-  const at = inBar.find(({ token }) => token === next);
-  return (at ?? inBar.at(-1))?.fromPulse ?? 0;
+  const pulseOf = new Map<BarToken, number>(inBar.map(({ token, fromPulse }) => [token, fromPulse]));
+  let atPulse = inBar.at(-1)?.fromPulse ?? 0;
+  const pulses: number[] = [];
+  for (let index = tokens.length - 1; index >= 0; index--) {
+    const token = tokens[index];
+    if (token) atPulse = pulseOf.get(token) ?? atPulse;
+    pulses[index] = atPulse;
+  }
+  return words.flatMap(({ index, text, mark, reach }): Word[] =>
+    text === ''
+      ? []
+      : [{ text, atPulse: pulses[index] ?? 0, ...(mark ? { mark } : {}), ...(reach ? { reach } : {}) }],
+  );
 };
-
-const toWord = ({ text, mark, reach }: ReadWordToken, atPulse: number): Word[] =>
-  text === '' ? [] : [{ text, atPulse, ...(mark ? { mark } : {}), ...(reach ? { reach } : {}) }];

@@ -118,13 +118,7 @@ const readWithArgument = (word: string, argument: string): MarkRead | null => {
     }
     case 'key':
       if (argument !== '' && readKey(argument)) return { mark: { kind: 'key', key: argument } };
-      if (argument.split(' ').length > 2) return null;
-      return {
-        doubt: {
-          kind: 'unknown-key',
-          words: `“key ${argument}” names no key that is known; write a tonic such as G, or Eb minor.`,
-        },
-      };
+      return /^([a-h][b#♭♯]?(m|-| |$)|$)/iu.test(argument) ? { doubt: keyDoubt(argument) } : null;
     case 'tempo': {
       const bpm = readTempo(argument);
       if (bpm !== null) return { mark: { kind: 'tempo', bpm } };
@@ -135,6 +129,15 @@ const readWithArgument = (word: string, argument: string): MarkRead | null => {
     default:
       return null;
   }
+};
+
+const keyDoubt = (typed: string): Doubt => {
+  const capital = typed.replace(/^[a-g]/, (tonic) => tonic.toUpperCase());
+  return {
+    kind: 'unknown-key',
+    words: `“key ${typed}” names no key that is known; write a tonic such as G, or Eb minor.`,
+    ...(readKey(capital) ? { suggestion: `key ${capital}` } : {}),
+  };
 };
 
 const KNOWN = [...Object.keys(SIMPLE), ...FEELS, ...WITH_ARGUMENT.filter((word) => word !== 'key')];

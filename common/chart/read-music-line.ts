@@ -87,7 +87,7 @@ export const readMusicLine = (line: TextLine, bars: DraftBar[], before: Pending)
     }
     const character = plain[at];
     const sign = character === '|' || character === ':' ? readSign(plain, at) : null;
-    if (!sign) at++;
+    if (!sign) at += character === ':' ? colonsFrom(plain, at) : 1;
     else {
       takeSign(sign, at);
       at = from;
@@ -103,6 +103,13 @@ export const readMusicLine = (line: TextLine, bars: DraftBar[], before: Pending)
   const last = bars.at(-1);
   if (last && bars.length > barsBefore) last.lineEnd = true;
   return pending;
+};
+
+/** How many colons stand there: where the first begins no sign, the others don't either. */
+const colonsFrom = (plain: string, at: number): number => {
+  let end = at;
+  while (plain[end] === ':') end++;
+  return end - at;
 };
 
 const lastBarSign = (sign: BarSign | null): string => sign?.right ?? '';

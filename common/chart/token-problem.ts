@@ -161,13 +161,19 @@ const withoutLastSlash = (tokens: BarTokens): string => {
   );
 };
 
+/** Of more parts nobody guesses where the words should have ended. */
+const MOST_PARTS = 20;
+
 /** @param words from the quote to the bar's end */
 export const unclosedQuote = (words: string): BareProblem => {
   const parts = words
     .trim()
     .split(' ')
     .filter((part) => part !== '');
-  const from = parts.findIndex((_, index) => index > 0 && isUnderstood(parts.slice(index).join(' ')));
+  const from =
+    parts.length > MOST_PARTS
+      ? -1
+      : parts.findIndex((_, index) => index > 0 && isUnderstood(parts.slice(index).join(' ')));
   const suggestion =
     from === -1 ? `"${words.trim()}"` : `"${parts.slice(0, from).join(' ')}" ${parts.slice(from).join(' ')}`;
   return {
