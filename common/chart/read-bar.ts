@@ -162,7 +162,7 @@ const emptyBar = (
   hasNothing: boolean,
   marks: readonly Mark[],
   pulses: number,
-  { sounding }: BarContext,
+  { sounding, barBack }: BarContext,
   report: Report,
 ): CellsMade => {
   if (findMark(marks, 'tacet')) {
@@ -180,7 +180,7 @@ const emptyBar = (
     report(bar.left === '' ? 'bar' : 'left', {
       kind: 'empty-bar',
       words: 'Nothing stands in this bar. It counts as a bar, and the chord before goes on.',
-      suggestion: '%',
+      ...(barBack(1) ? { suggestion: '%' } : {}),
     });
   }
   const cell = carriedCell(sounding, 0, pulses);

@@ -40,6 +40,8 @@ describe('bar lines', () => {
   it('[NOTE-22] the chord goes on through an empty bar', () => {
     expect(shortCells('| C7 | | F |')).toEqual(['C7@0+4', '~C7@0+4', 'F@0+4']);
     expect(shortCells('| | C7 |')[0]).toBe('none@0+4');
+    expect(problemsOf('| C7 | | F |')[0]?.suggestion).toBe('%');
+    expect(problemsOf('| | C7 |')[0]).not.toHaveProperty('suggestion');
   });
 
   it.each([
