@@ -1,3 +1,4 @@
+import { fileURLToPath } from 'node:url';
 import react from '@vitejs/plugin-react';
 import { defineConfig } from 'vite';
 
@@ -11,6 +12,16 @@ export default defineConfig(({ isSsrBuild }) => ({
         outDir: '../dist/client',
         emptyOutDir: true,
         target: ['safari16.4', 'chrome110', 'firefox110'],
+        // tonal's parts fill their tables when they are loaded; those nobody asks for stay out of the page.
+        rolldownOptions: { treeshake: { moduleSideEffects: (id: string) => !id.includes('@tonaljs') } },
+      },
+  // What Yjs logs is plain words: the page's way of logging would bring half of a DOM library with it.
+  resolve: isSsrBuild
+    ? {}
+    : {
+        alias: {
+          'lib0/logging': fileURLToPath(new URL('node_modules/lib0/logging.node.js', import.meta.url)),
+        },
       },
   // libsql finds its native binary by `require`, so it stays outside the bundle.
   ssr: { noExternal: true, external: ['libsql'] },

@@ -2,7 +2,7 @@ import { tempoOf } from '../common/chart/head.ts';
 import { readChart } from '../common/chart/read-chart.ts';
 import { DEMO_BAND } from '../common/demo/demo-band.ts';
 import { addChart, setBandName, setMember } from '../common/document/book-document.ts';
-import { writeChartDocument } from '../common/document/chart-document.ts';
+import { writeChartDocument } from '../common/document/write-chart-document.ts';
 import { ROLES, type Role } from '../common/protocol/roles.ts';
 import { type DemoKeys, readDemoKeys, writeDemoKeys } from './demo-keys.ts';
 import type { Relay } from './relay.ts';

@@ -1,13 +1,13 @@
 import { lazy, Suspense, useEffect } from 'react';
 import { useObservable } from '../state/observable.ts';
 import { ErrorBoundary } from './error-boundary.tsx';
-import { JoinPage } from './join-page.tsx';
 import { Loading } from './loading.tsx';
 import { useServices } from './services.ts';
-import { StartPage } from './start-page.tsx';
 import { useRoute } from './use-route.ts';
 
-// The start page must come up at once; everything that needs a band's documents is loaded after it.
+// Each page is loaded when it is gone to: a stand that comes back to its band needs neither start nor join.
+const StartPage = lazy(() => import('./start-page.tsx').then((module) => ({ default: module.StartPage })));
+const JoinPage = lazy(() => import('./join-page.tsx').then((module) => ({ default: module.JoinPage })));
 const BandPage = lazy(() => import('./band-page.tsx').then((module) => ({ default: module.BandPage })));
 
 const GROUND = { night: '#0c1116', paper: '#ffffff' } as const;
@@ -24,13 +24,7 @@ const useTheme = (): void => {
 const Page = () => {
   const route = useRoute();
   if (route.page === 'join') return <JoinPage key={route.key} band={route.band} bandKey={route.key} />;
-  if (route.page === 'band') {
-    return (
-      <Suspense fallback={<Loading />}>
-        <BandPage band={route.band} view={route.view} />
-      </Suspense>
-    );
-  }
+  if (route.page === 'band') return <BandPage band={route.band} view={route.view} />;
   return <StartPage code={route.page === 'code' ? route.code : ''} lost={route.page === 'unknown'} />;
 };
 
@@ -39,7 +33,9 @@ export const App = () => {
   useTheme();
   return (
     <ErrorBoundary>
-      <Page />
+      <Suspense fallback={<Loading />}>
+        <Page />
+      </Suspense>
     </ErrorBoundary>
   );
 };

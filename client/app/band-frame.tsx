@@ -1,17 +1,18 @@
 import { lazy, type ReactNode, Suspense, useEffect, useState } from 'react';
+import { Stand } from '../stand/stand.tsx';
 import type { OpenBoard } from '../state/create-board.ts';
 import { derive } from '../state/derive.ts';
 import { useObservable } from '../state/observable.ts';
 import { ErrorBoundary } from './error-boundary.tsx';
 import { Loading } from './loading.tsx';
 import { type BandView, bandHref, pencilHref, START_HREF, standHref } from './route.ts';
-import { YouSheet } from './you-sheet.tsx';
 
+// The stand is what nearly everybody comes for, so it comes along; the rest is loaded when it is gone to.
 const Book = lazy(() => import('../book/book.tsx').then((module) => ({ default: module.Book })));
 const AddChart = lazy(() => import('../book/add-chart.tsx').then((module) => ({ default: module.AddChart })));
 const Invitation = lazy(() => import('./invitation.tsx').then((module) => ({ default: module.Invitation })));
+const YouSheet = lazy(() => import('./you-sheet.tsx').then((module) => ({ default: module.YouSheet })));
 
-const Stand = lazy(() => import('../stand/stand.tsx').then((module) => ({ default: module.Stand })));
 const Podium = lazy(() => import('../podium/podium.tsx').then((module) => ({ default: module.Podium })));
 
 const Pencil = lazy(() => import('../pencil/pencil.tsx').then((module) => ({ default: module.Pencil })));
@@ -138,7 +139,11 @@ export const BandFrame = ({ board, view }: { readonly board: OpenBoard; readonly
           </ErrorBoundary>
         </div>
       </div>
-      {asking && <YouSheet onClose={() => setAsking(false)} />}
+      {asking && (
+        <Suspense fallback={null}>
+          <YouSheet onClose={() => setAsking(false)} />
+        </Suspense>
+      )}
     </div>
   );
 };

@@ -1,5 +1,4 @@
-import { type FormEvent, useEffect, useState } from 'react';
-import { playSilence } from '../stand/stay-awake.ts';
+import { lazy, useEffect, useState } from 'react';
 import { BoardContext } from '../state/board-context.tsx';
 import type { OpenBoard } from '../state/create-board.ts';
 import { useObservable } from '../state/observable.ts';
@@ -8,7 +7,6 @@ import { Masthead } from './masthead.tsx';
 import { type BandView, START_HREF } from './route.ts';
 import { useServices } from './services.ts';
 import { OpenBoardContext } from './use-open-board.ts';
-import { WhoFields } from './who-fields.tsx';
 import { openBand } from './wiring.ts';
 
 declare global {
@@ -54,35 +52,7 @@ const useBandBoard = (band: string, ready: boolean): OpenBoard | null => {
   return board;
 };
 
-/** Asked once on a tablet that opens a band before anybody has said who they are. */
-const WhoPage = () => {
-  const { settings } = useServices();
-  const [name, setName] = useState(settings.get().name);
-  const [part, setPart] = useState(settings.get().part);
-  const [missing, setMissing] = useState('');
-  const sit = (event: FormEvent) => {
-    event.preventDefault();
-    if (name.trim() === '' || part === '') {
-      return setMissing('Say your name and what you play: the chords are written for it.');
-    }
-    playSilence();
-    settings.change({ name: name.trim(), part });
-  };
-  return (
-    <main className="page start join">
-      <Masthead words="Who sits at this stand?" />
-      <form className="join-form" onSubmit={sit} noValidate>
-        <WhoFields name={name} part={part} onName={setName} onPart={setPart} />
-        <p className="field-problem" role="alert">
-          {missing}
-        </p>
-        <button type="submit" className="button-primary join-key">
-          Sit down
-        </button>
-      </form>
-    </main>
-  );
-};
+const WhoPage = lazy(() => import('./who-page.tsx').then((module) => ({ default: module.WhoPage })));
 
 const NoKeyPage = () => (
   <main className="page start join">

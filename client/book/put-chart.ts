@@ -1,7 +1,7 @@
 import type { Chart } from '../../common/chart/chart.ts';
 import { keyTextOf, tempoOf } from '../../common/chart/head.ts';
 import { addChart } from '../../common/document/book-document.ts';
-import { writeChartDocument } from '../../common/document/chart-document.ts';
+import { writeChartDocument } from '../../common/document/write-chart-document.ts';
 import type { MakeId } from '../../common/ids.ts';
 import type { Board } from '../state/board.ts';
 

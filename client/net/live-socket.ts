@@ -1,12 +1,13 @@
 import type { MakeId } from '../../common/ids.ts';
 import { closeWords, isFinal } from '../../common/protocol/close-codes.ts';
-import { readRelayMessage, type TabletMessage } from '../../common/protocol/messages.ts';
+import type { TabletMessage } from '../../common/protocol/messages.ts';
 import { failed, ok, type Result } from '../../common/result.ts';
 import type { Called, Cue } from '../../common/stage/cue.ts';
 import type { LinkState, Refusal } from '../state/board.ts';
 import type { Live } from '../state/board-parts.ts';
 import { settable } from '../state/observable.ts';
 import { backoffMs } from './backoff.ts';
+import { readRelayMessage } from './read-relay-message.ts';
 import type { Ping, SharedClock } from './shared-clock.ts';
 
 /** What of a WebSocket is used, so that a test can stand in for it. */

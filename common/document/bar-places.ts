@@ -1,10 +1,11 @@
 import type * as Y from 'yjs';
 import type { MakeId } from '../ids.ts';
+import type { Ordered } from './by-order.ts';
 import { barsOf, livingEntries, RECOVERED, readChartDocument } from './chart-document.ts';
 import { WATCHED_IN_BARS } from './deletion.ts';
 import { editableEntry, isEntry, textField } from './entry.ts';
 import { makeRoom } from './make-room.ts';
-import { firstOrderKeys, type Ordered } from './order-key.ts';
+import { firstOrderKeys } from './order-key.ts';
 
 /**
  * Order keys for n bars that come into a section, after one of its bars (null: first).

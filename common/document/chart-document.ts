@@ -7,29 +7,17 @@ import {
   type RoadLine,
   type Section,
 } from '../chart/chart.ts';
+import { byOrder, type Ordered } from './by-order.ts';
 import {
   isDeleted,
-  markDeleted,
-  unmarkDeleted,
   WATCHED_IN_BARS,
   WATCHED_IN_LINES,
   WATCHED_IN_ROAD,
   WATCHED_IN_SECTIONS,
   type Watched,
 } from './deletion.ts';
-import {
-  asText,
-  type Entry,
-  editableEntry,
-  entriesOf,
-  field,
-  setFields,
-  textField,
-  writeEntry,
-} from './entry.ts';
+import { asText, type Entry, entriesOf, field, textField } from './entry.ts';
 import { keptLinePlaces } from './kept-line-places.ts';
-import { byOrder, firstOrderKeys, type Ordered } from './order-key.ts';
-import { stampSchema } from './schema-version.ts';
 
 /** Id and label of the section that keeps bars whose own section is gone: deleted by one while another wrote into it. */
 export const RECOVERED = 'recovered';
@@ -125,43 +113,4 @@ const readLines = (doc: Y.Doc, sections: readonly Section[], road: readonly Road
     after: textField(entry, 'after'),
   }));
   return keptLinePlaces(doc, lines, sections, road);
-};
-
-/**
- * Makes the document hold this chart, ids included, in one transaction: for a new chart. Where the document
- * holds something already, `applyChart` is kinder to what others are typing.
- */
-export const writeChartDocument = (doc: Y.Doc, chart: Chart, origin?: unknown): void =>
-  doc.transact(() => {
-    stampSchema(doc);
-    setFields(headOf(doc), Object.fromEntries(HEAD_WORDS.map((word) => [word, chart.head[word]])));
-    writeAll(
-      sectionsOf(doc),
-      WATCHED_IN_SECTIONS,
-      chart.sections.map(({ id, label }) => ({ id, label })),
-    );
-    writeAll(
-      barsOf(doc),
-      WATCHED_IN_BARS,
-      chart.sections.flatMap((section) => section.bars.map((bar) => ({ ...bar, section: section.id }))),
-    );
-    writeAll(roadOf(doc), WATCHED_IN_ROAD, chart.road);
-    writeAll(linesOf(doc), WATCHED_IN_LINES, chart.lines);
-  }, origin);
-
-const writeAll = (map: Y.Map<unknown>, watched: Watched, items: readonly { readonly id: string }[]): void => {
-  const kept = new Set(items.map(({ id }) => id));
-  for (const [id] of entriesOf(map)) {
-    const entry = kept.has(id) ? null : editableEntry(map, id);
-    if (entry) markDeleted(entry, watched);
-  }
-  const orders = firstOrderKeys(items.length);
-  items.forEach(({ id, ...fields }, index) => {
-    const entry = editableEntry(map, id);
-    const all = { ...fields, order: orders[index] };
-    if (entry) {
-      unmarkDeleted(entry);
-      setFields(entry, all);
-    } else writeEntry(map, id, all);
-  });
 };

@@ -1,7 +1,8 @@
 import type * as Y from 'yjs';
 import type { MakeId } from '../ids.ts';
+import type { Ordered } from './by-order.ts';
 import { type Entry, editableEntry, isEntry, textField } from './entry.ts';
-import { blockOrderKeys, canGoBetween, firstOrderKeys, type Ordered } from './order-key.ts';
+import { blockOrderKeys, canGoBetween, firstOrderKeys } from './order-key.ts';
 
 /**
  * Order keys for a block of n things that comes after another one.

@@ -28,7 +28,7 @@ const withImports = (file: string, seen = new Set<string>()): Set<string> => {
 /** Script that a reading tablet loads before its stand shows: gzip, against react and react-dom alone. */
 export const run = (print: Print): void => {
   const needed = new Set<string>();
-  for (const entry of ['index', 'band-page', 'stand']) withImports(named(entry), needed);
+  for (const entry of ['index', 'band-page']) withImports(named(entry), needed);
   let total = 0;
   for (const file of needed) {
     const size = gzipKb(readFileSync(`${ASSETS}/${file}`));

@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import * as Y from 'yjs';
 import type { Chart } from '../../common/chart/chart.ts';
-import { readChartDocument, writeChartDocument } from '../../common/document/chart-document.ts';
+import { readChartDocument } from '../../common/document/chart-document.ts';
 import {
   addBars,
   deleteBars,
@@ -9,6 +9,7 @@ import {
   moveBars,
   setBarText,
 } from '../../common/document/edit-chart.ts';
+import { writeChartDocument } from '../../common/document/write-chart-document.ts';
 import { countingIds, type MakeId, randomIds } from '../../common/ids.ts';
 import { seededRandom } from '../support/seeded-random.ts';
 import { Network, type Peer } from './peers.ts';

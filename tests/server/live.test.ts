@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { readChart } from '../../common/chart/read-chart.ts';
-import { writeChartDocument } from '../../common/document/chart-document.ts';
 import { readStage } from '../../common/document/stage-document.ts';
+import { writeChartDocument } from '../../common/document/write-chart-document.ts';
 import type { CalledMessage, Pong, Refused, RelayMessage } from '../../common/protocol/messages.ts';
 import { roadAt } from '../../common/stage/in-force.ts';
 import { locate } from '../../common/stage/locate.ts';

@@ -1,9 +1,10 @@
 import { beforeEach, describe, expect, it } from 'vitest';
 import { readChart } from '../../../common/chart/read-chart.ts';
 import { addChart, readBook } from '../../../common/document/book-document.ts';
-import { readChartDocument, writeChartDocument } from '../../../common/document/chart-document.ts';
+import { readChartDocument } from '../../../common/document/chart-document.ts';
 import { setBarText, setHead } from '../../../common/document/edit-chart.ts';
 import { writeTake } from '../../../common/document/stage-document.ts';
+import { writeChartDocument } from '../../../common/document/write-chart-document.ts';
 import { type SmallBand, type Stand, settled, smallBand } from './small-band.ts';
 
 const TEXT = 'title: Slow Ferry\nkey: Eb blues\ntempo: 108\n\n[A]\n| Eb7 | Ab7 | Eb7 | C7 |\n';

@@ -2,8 +2,9 @@ import { describe, expect, it } from 'vitest';
 import * as Y from 'yjs';
 import type { Bar, Chart } from '../../../common/chart/chart.ts';
 import { applyChart } from '../../../common/document/apply-chart.ts';
-import { readChartDocument, writeChartDocument } from '../../../common/document/chart-document.ts';
+import { readChartDocument } from '../../../common/document/chart-document.ts';
 import { addBar, deleteBars, setBarText } from '../../../common/document/edit-chart.ts';
+import { writeChartDocument } from '../../../common/document/write-chart-document.ts';
 import { countingIds } from '../../../common/ids.ts';
 
 const chartOf = (sections: Readonly<Record<string, string>>, prefix = 'i'): Chart => {

@@ -1,7 +1,8 @@
 import { describe, expect, it } from 'vitest';
 import * as Y from 'yjs';
 import type { Chart } from '../../../common/chart/chart.ts';
-import { readChartDocument, writeChartDocument } from '../../../common/document/chart-document.ts';
+import { readChartDocument } from '../../../common/document/chart-document.ts';
+import { writeChartDocument } from '../../../common/document/write-chart-document.ts';
 
 const bar = (id: string, text: string) => ({ id, text, left: '', right: '', ending: '', lineEnd: false });
 

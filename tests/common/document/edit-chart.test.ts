@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import * as Y from 'yjs';
 import type { Bar, Chart } from '../../../common/chart/chart.ts';
-import { RECOVERED, readChartDocument, writeChartDocument } from '../../../common/document/chart-document.ts';
+import { RECOVERED, readChartDocument } from '../../../common/document/chart-document.ts';
 import {
   addBar,
   addBars,
@@ -24,6 +24,7 @@ import {
   setRoadLine,
 } from '../../../common/document/edit-chart.ts';
 import { readNotes } from '../../../common/document/notes.ts';
+import { writeChartDocument } from '../../../common/document/write-chart-document.ts';
 import { countingIds } from '../../../common/ids.ts';
 
 const bar = (id: string): Bar => ({ id, text: id, left: '', right: '', ending: '', lineEnd: false });

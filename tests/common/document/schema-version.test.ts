@@ -2,10 +2,11 @@ import { describe, expect, it } from 'vitest';
 import * as Y from 'yjs';
 import type { Chart } from '../../../common/chart/chart.ts';
 import { setBandName } from '../../../common/document/book-document.ts';
-import { readChartDocument, writeChartDocument } from '../../../common/document/chart-document.ts';
+import { readChartDocument } from '../../../common/document/chart-document.ts';
 import { setBarText } from '../../../common/document/edit-chart.ts';
 import { readNotes } from '../../../common/document/notes.ts';
 import { isNewerThanThisPage, migrate, readSchema, SCHEMA } from '../../../common/document/schema-version.ts';
+import { writeChartDocument } from '../../../common/document/write-chart-document.ts';
 import schema0 from './saved/chart-schema-0.json' with { type: 'json' };
 import schema1 from './saved/chart-schema-1.json' with { type: 'json' };
 
