@@ -30,10 +30,14 @@ road:
   Solos: A open
   Head out: A`;
 
-const EmptyChart = () => {
+interface EmptyChartProps {
+  readonly fields: NewChart;
+  readonly onFields: (fields: NewChart) => void;
+}
+
+const EmptyChart = ({ fields, onFields: setFields }: EmptyChartProps) => {
   const board = useOpenBoard();
   const { makeId } = useServices();
-  const [fields, setFields] = useState(BLANK);
   const [tried, setTried] = useState(false);
   const set = (name: keyof NewChart) => (event: { readonly target: { readonly value: string } }) =>
     setFields({ ...fields, [name]: event.target.value });
@@ -205,6 +209,8 @@ const PastedChart = () => {
 export const AddChart = () => {
   const { band, role } = useOpenBoard();
   const [way, setWay] = useState<'empty' | 'text'>('empty');
+  // Held here, so that a look at the other way loses nothing.
+  const [fields, setFields] = useState(BLANK);
   return (
     <main className="page scrolled add">
       <header className="book-head">
@@ -223,7 +229,7 @@ export const AddChart = () => {
               aria-pressed={way === 'empty'}
               onClick={() => setWay('empty')}
             >
-              Begin with empty bars
+              Empty bars
             </button>
             <button
               type="button"
@@ -231,10 +237,10 @@ export const AddChart = () => {
               aria-pressed={way === 'text'}
               onClick={() => setWay('text')}
             >
-              Paste chart text
+              Chart text
             </button>
           </fieldset>
-          {way === 'empty' ? <EmptyChart /> : <PastedChart />}
+          {way === 'empty' ? <EmptyChart fields={fields} onFields={setFields} /> : <PastedChart />}
         </>
       ) : (
         <p>Your link lets you read. Ask the leader for a player’s link to write charts.</p>

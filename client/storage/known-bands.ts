@@ -19,8 +19,6 @@ export interface KnownBands extends Observable<readonly KnownBand[]> {
   readonly rename: (band: string, name: string) => void;
   /** The key and role this tab opens the band with: the one it joined with, else the strongest known. */
   readonly keyFor: (band: string) => { readonly key: string; readonly role: Role } | null;
-  /** A key the relay no longer knows. The band stays listed: its offline copy can still be read. */
-  readonly dropKey: (band: string, key: string) => void;
   readonly forget: (band: string) => void;
 }
 
@@ -98,11 +96,6 @@ export const openKnownBands = (ofTablet: TextStore, ofTab: TextStore): KnownBand
       const key = role && known.keys[role];
       return role && key ? { role, key } : null;
     },
-    dropKey: (band, key) =>
-      changed(band, (known) => ({
-        ...known,
-        keys: Object.fromEntries(Object.entries(known.keys).filter(([, one]) => one !== key)),
-      })),
     forget: (band) => write(read().filter((known) => known.band !== band)),
   };
 };

@@ -49,6 +49,7 @@ export const claimMember = async (
     claiming = member;
     channel.post({ kind: 'claim', member, tab } satisfies Claim);
     await wait(ANSWER_MS);
+    claiming = '';
     return !taken.has(member);
   };
   const keptId = (store: TextStore): string | null => {

@@ -70,6 +70,16 @@ describe('who a tab is', () => {
     expect(await open(copyOf(tab)).member).not.toBe(first);
   });
 
+  it('a tab keeps its id after a reload, though a duplicate of it once asked for that id', async () => {
+    const { open } = browser();
+    const tab = memoryStore();
+    const first = open(tab);
+    const id = await first.member;
+    await open(copyOf(tab)).member;
+    first.close();
+    expect(await open(tab).member).toBe(id);
+  });
+
   it('three tabs opened in the same moment are three stands', async () => {
     const { open } = browser();
     const one = memoryStore();
