@@ -1,6 +1,8 @@
-import { type KeyboardEvent, useRef, useState } from 'react';
+import { type KeyboardEvent, useMemo, useRef, useState } from 'react';
+import { checkChart } from '../../common/chart/check-chart.ts';
 import { readBars } from '../../common/chart/read-bars.ts';
 import { isNewerThanThisPage } from '../../common/document/schema-version.ts';
+import { unroll } from '../../common/form/unroll.ts';
 import { useBarsPerLine } from '../stand/use-bars-per-line.ts';
 import type { ChartHandle, ChartState } from '../state/board.ts';
 import { useBoard } from '../state/board-context.tsx';
@@ -39,7 +41,8 @@ const SAVED = { saved: 'saved', saving: 'saving …', kept: 'kept on this tablet
 
 const Desk = ({ handle, state }: { readonly handle: ChartHandle; readonly state: ChartState }) => {
   const board = useBoard();
-  const { chart, problems } = state;
+  const { chart } = state;
+  const problems = useMemo(() => [...checkChart(chart), ...unroll(chart).problems], [chart]);
   const editing = useEditing(handle, chart);
   const saved = useObservable(handle.saved);
   const { canUndo, canRedo } = useObservable(handle.undoState);

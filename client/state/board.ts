@@ -1,6 +1,5 @@
 import type * as Y from 'yjs';
 import type { Chart } from '../../common/chart/chart.ts';
-import type { Problem } from '../../common/chart/problem.ts';
 import type { Book } from '../../common/document/book-document.ts';
 import type { Role } from '../../common/protocol/roles.ts';
 import type { Result } from '../../common/result.ts';
@@ -95,7 +94,6 @@ export interface ChartHandle {
 
 export interface ChartState {
   readonly chart: Chart;
-  readonly problems: readonly Problem[];
 }
 
 export interface Cursor {

@@ -1,8 +1,6 @@
 import * as Y from 'yjs';
-import { checkChart } from '../../common/chart/check-chart.ts';
 import { barsOf, readChartDocument } from '../../common/document/chart-document.ts';
 import { isNewerThanThisPage } from '../../common/document/schema-version.ts';
-import { unroll } from '../../common/form/unroll.ts';
 import type { ChartHandle, ChartState, Cursor } from './board.ts';
 import type { Timers } from './board-parts.ts';
 import { derive } from './derive.ts';
@@ -14,18 +12,7 @@ import { awarenessStates, cursorsFrom } from './presence.ts';
 
 const EDITED = ['head', 'sections', 'bars', 'lines', 'road', 'notes'] as const;
 
-/** The problems are found only when somebody asks: a stand never does. */
-const chartStateOf = (doc: Y.Doc): ChartState => {
-  const chart = readChartDocument(doc);
-  let problems: ChartState['problems'] | undefined;
-  return {
-    chart,
-    get problems() {
-      problems ??= [...checkChart(chart), ...unroll(chart).problems];
-      return problems;
-    },
-  };
-};
+const chartStateOf = (doc: Y.Doc): ChartState => ({ chart: readChartDocument(doc) });
 
 export interface Editor {
   readonly member: string;

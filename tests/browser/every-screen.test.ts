@@ -1,0 +1,68 @@
+import AxeBuilder from '@axe-core/playwright';
+import { afterAll, beforeAll, describe, expect, inject, it } from 'vitest';
+import { type Band, callTune, countInFrom, sitDown } from '../support/band.ts';
+import { goTo, join, LANDSCAPE, PHONE, PORTRAIT, type Tablet } from '../support/tablets.ts';
+
+let band: Band;
+
+beforeAll(async () => {
+  band = await sitDown(inject('chromium'));
+});
+afterAll(() => band?.goHome());
+
+const VIEWS = ['Book', 'Stand', 'Podium', 'Pencil'] as const;
+const SCREENS = { landscape: LANDSCAPE, portrait: PORTRAIT, phone: PHONE };
+
+/** What axe calls serious or critical on the page, one line a rule. */
+const graveViolations = async ({ page }: Tablet, view: string): Promise<string[]> => {
+  const { violations } = await new AxeBuilder({ page }).analyze();
+  return violations
+    .filter(({ impact }) => impact === 'serious' || impact === 'critical')
+    .map(({ id, nodes }) => `${view} ${id}: ${nodes.map(({ html }) => html).join(' ')}`);
+};
+
+describe('on every screen', () => {
+  it.each(VIEWS)('axe finds nothing serious in the %s, and nothing runs off its side', async (view) => {
+    const { leader } = band;
+    await callTune(band, 'Ropewalk');
+    if (view === 'Podium' || view === 'Stand') await countInFrom(band, 'Solos', 1);
+    await goTo(leader, view);
+    for (const [name, size] of Object.entries(SCREENS)) {
+      await leader.page.setViewportSize(size);
+      await leader.page.waitForTimeout(300);
+      expect(await graveViolations(leader, `${view}, ${name}`)).toEqual([]);
+      const beyond = () =>
+        leader.page.evaluate(
+          () => document.documentElement.scrollWidth - document.documentElement.clientWidth,
+        );
+      expect(await beyond(), `${view}, ${name}`).toBe(0);
+    }
+    await leader.page.setViewportSize(LANDSCAPE);
+  });
+
+  it('axe finds nothing serious where one joins, nor on the start page', async () => {
+    const { browser, relay, leader } = band;
+    const context = await browser.newContext({ viewport: PHONE });
+    const page = await context.newPage();
+    const guest: Tablet = { context, page, errors: leader.errors };
+    for (const address of [relay.link('player'), `${relay.origin}/`]) {
+      await page.goto(address);
+      await page.locator('main').first().waitFor();
+      expect(await graveViolations(guest, address)).toEqual([]);
+    }
+    await context.close();
+  });
+
+  it('no page has thrown', async () => {
+    const phone = await join(
+      band.browser,
+      band.relay.link('player'),
+      { name: 'Joon', instrument: 'Drums' },
+      PHONE,
+    );
+    await goTo(phone, 'Stand');
+    await goTo(phone, 'Book');
+    for (const { errors } of [...band.tablets, phone]) expect(errors).toEqual([]);
+    await phone.context.close();
+  });
+});
