@@ -26,8 +26,8 @@ const STEPS = 61;
  * found on a grid that is laid twice, the second time around what the first one found.
  *
  * Compared with the slope between the midpoints of an older and a newer half it uses every exchange at any span
- * and needs no damping by hand: the spread of eight tablets at p99 is .54 instead of .70 ms on recorded wifi, .38
- * instead of .51 ms on simulated (`npm run bench -- clock`, rows "Tillcue" and "two halves").
+ * and needs no damping by hand: the spread of eight tablets at p99 is .54 instead of .70 ms on recorded wifi, .43
+ * instead of .53 ms on simulated (`npm run bench -- clock`, rows "Tillcue" and "two halves").
  * Bounds from both sides and convex hulls: Duda, Harrus, Haddad & Bernard 1987; from one side: Moon, Skelly &
  * Towsley 1999.
  */

@@ -51,10 +51,10 @@ export const thinned = (exchanges: readonly Exchange[]): Exchange[] => {
   const kept: Exchange[] = [];
   let burst = 0;
   let keptAtMs = Number.NEGATIVE_INFINITY;
-  let lastT0 = Number.NEGATIVE_INFINITY;
+  let lastAskedMs = Number.NEGATIVE_INFINITY;
   for (const exchange of [...exchanges].sort((a, b) => a.t0 - b.t0)) {
-    if (exchange.t1 - lastT0 > 3000) burst = 10;
-    lastT0 = exchange.t1;
+    if (exchange.t1 - lastAskedMs > 3000) burst = 10;
+    lastAskedMs = exchange.t1;
     if (burst <= 0 && exchange.t0 - keptAtMs < 900) continue;
     burst -= 1;
     keptAtMs = exchange.t0;
