@@ -10,8 +10,8 @@ const CROWDS = [8, 50];
 const CUES = 200;
 /** A take is called anew after so many cues: no evening calls hundreds in one. */
 const CUES_A_TAKE = 25;
-/** As long as a cue's update of the stage document is. */
-const BARE_BYTES = 150;
+/** About as long as the frame of a cue on the stage document: 80 to 120 bytes. */
+const BARE_BYTES = 100;
 const FLAGS = 30;
 /** Slow enough that no chorus ends while the flags are counted. */
 const SLOW_BPM = 60;
