@@ -8,7 +8,7 @@ import { stop } from './cues/stop.ts';
 import { tag } from './cues/tag.ts';
 import { tempo } from './cues/tempo.ts';
 
-type Table = { readonly [Kind in Cue['kind']]: CueRule<Extract<Cue, { kind: Kind }>> };
+type Table = { readonly [Kind in Cue['kind']]?: CueRule<Extract<Cue, { kind: Kind }>> };
 
 /** Every cue that can be called, with where it lands, when it makes sense, what it does and how it is told. */
 const CUES: Table = {
