@@ -192,7 +192,14 @@ export const moveSection = (
   after: string | null,
   makeId: MakeId,
   origin?: unknown,
-): void => edit(doc, origin, () => move(sectionsOf(doc), WATCHED_IN_SECTIONS, section, after, makeId));
+): void =>
+  edit(doc, origin, () => {
+    const map = sectionsOf(doc);
+    // "recovered" has no place of its own until somebody gives it one.
+    if (section === RECOVERED && !map.has(RECOVERED))
+      writeEntry(map, RECOVERED, { label: RECOVERED, order: LAST });
+    move(map, WATCHED_IN_SECTIONS, section, after, makeId);
+  });
 
 const move = (
   map: Y.Map<unknown>,
