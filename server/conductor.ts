@@ -99,7 +99,7 @@ export const createConductor = (
     return stage;
   };
   const putOnStage = (room: Room, take: Take) => {
-    stages.set(room, { take, performance: perform(take) });
+    stages.set(room, { take, performance: perform(take, stages.get(room)?.performance) });
   };
   const begin = (band: string, room: Room, take: Take) => {
     const before = stageOf(room).take;

@@ -2,7 +2,7 @@ import { readBook, setMember } from '../../common/document/book-document.ts';
 import { isNewerThanThisPage } from '../../common/document/schema-version.ts';
 import { readStage } from '../../common/document/stage-document.ts';
 import { mayWrite } from '../../common/protocol/roles.ts';
-import { perform } from '../../common/stage/perform.ts';
+import { type Performance, perform } from '../../common/stage/perform.ts';
 import type { Board, ChartHandle, LinkState, Person, StageState } from './board.ts';
 import type { BoardParts } from './board-parts.ts';
 import { type HeldChart, openChartHandle } from './chart-handle.ts';
@@ -133,6 +133,7 @@ export const createBoard = (parts: BoardParts): OpenBoard => {
       },
     };
   };
+  let performance: Performance | null = null;
   for (const name of parts.unsent.get()) {
     if (name.startsWith('chart.') && writes(name)) open(name.slice('chart.'.length));
   }
@@ -147,7 +148,8 @@ export const createBoard = (parts: BoardParts): OpenBoard => {
     bookHere: bookFile.here,
     stage: documentView(stageFile.doc, (doc): StageState => {
       const take = readStage(doc);
-      return { take, performance: take && perform(take) };
+      performance = take && perform(take, performance);
+      return { take, performance };
     }),
     people,
     link: derive(

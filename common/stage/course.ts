@@ -57,7 +57,7 @@ export interface Landing {
   readonly bar: number;
 }
 
-/** What a walk leaves behind, each list in order of time. Only ever appended to, or cut back for a refold. */
+/** What a walk leaves behind, each list in order of time. Only ever appended to. */
 export interface Log {
   readonly pieces: Piece[];
   readonly bars: ComingBar[];
@@ -67,9 +67,27 @@ export interface Log {
 
 export const emptyLog = (): Log => ({ pieces: [], bars: [], landings: [], roads: [] });
 
+/** How far a log had come at some moment. */
+export type LogLengths = { readonly [List in keyof Log]: number };
+
+export const lengthsOf = ({ pieces, bars, landings, roads }: Log): LogLengths => ({
+  pieces: pieces.length,
+  bars: bars.length,
+  landings: landings.length,
+  roads: roads.length,
+});
+
+/** A copy of the log as it was at that moment. */
+export const logUpTo = ({ pieces, bars, landings, roads }: Log, lengths: LogLengths): Log => ({
+  pieces: pieces.slice(0, lengths.pieces),
+  bars: bars.slice(0, lengths.bars),
+  landings: landings.slice(0, lengths.landings),
+  roads: roads.slice(0, lengths.roads),
+});
+
 /**
- * A take at one moment: all that the way on depends on. The walk changes it in place and writes to its log;
- * whoever wants to look ahead walks a copy.
+ * A take at one moment: all that the way on depends on. The walk sets its fields and writes to its log; what a
+ * field holds is never changed in place, so that a flat copy is a copy. Whoever wants to look ahead walks one.
  */
 export interface Course {
   log: Log;

@@ -1,4 +1,4 @@
-import { courseAt } from './ahead.ts';
+import { courseAt, pieceAt } from './ahead.ts';
 import { callOn } from './call.ts';
 import type { Course, Landing } from './course.ts';
 import type { Cue } from './cue.ts';
@@ -53,18 +53,25 @@ export const judge = (performance: Performance, cue: Cue, atMs: number): Accepte
   return heard.ok ? accepted(course, heard.landing, now) : refused(heard.refused);
 };
 
+const hasLanded = (performance: Performance, id: string, atMs: number): boolean => {
+  pieceAt(performance, atMs);
+  return performance.run.log.landings.some(
+    (landing) => landing.id === id && !landing.refused && landing.ms <= atMs,
+  );
+};
+
 /** Weighs taking back the cue `id` at `atMs`: only before it has landed. */
 export const judgeTakeBack = (
   performance: Performance,
   id: string,
   atMs: number,
 ): { readonly ok: true } | Refused => {
-  const { course } = courseAt(performance, atMs);
+  const { course, atMs: backMs } = courseAt(performance, atMs);
   if (course.pending.some((pending) => pending.id === id)) return { ok: true };
   const { cues } = performance.take;
   const called = cues.some((c) => c.id === id && c.cue.kind !== 'takeBack');
   if (!called) return refused(refusal('unknownCue', 'Nobody has called that.'));
-  return performance.run.void.has(id)
-    ? refused(refusal('void', 'It is off already.'))
-    : refused(refusal('landed', 'It has happened already: call something else.'));
+  return hasLanded(performance, id, backMs)
+    ? refused(refusal('landed', 'It has happened already: call something else.'))
+    : refused(refusal('void', 'It is off already.'));
 };

@@ -1,8 +1,15 @@
-import { callOn } from './call.ts';
-import { type Course, copyCourse, emptyLog, type Log } from './course.ts';
-import type { Called, Cue, Take } from './cue.ts';
+import {
+  type Course,
+  copyCourse,
+  emptyLog,
+  type Log,
+  type LogLengths,
+  lengthsOf,
+  logUpTo,
+} from './course.ts';
+import type { Called, Take } from './cue.ts';
+import { Fold, type Folded } from './fold.ts';
 import { soundRoad } from './sound-road.ts';
-import { walkTo } from './walk.ts';
 
 /**
  * A take folded: what `locate`, `upcoming`, `announced` and `judge` read. Opaque outside `stage`. What lies
@@ -18,34 +25,16 @@ export interface Run {
   readonly folded: Course;
   /** Shared time of the last cue; −Infinity where there is none. */
   readonly foldedMs: number;
+  /** The cues that count, the last one first, and how long the log was after it. */
+  readonly last: Folded | null;
+  readonly lengths: LogLengths;
   /** The bars, tempos and landings from the start on, as far as somebody has asked. */
   readonly log: Log;
   /** Where `log` ends. */
   readonly ahead: Course;
   /** A course between the two, for questions about now. */
   cursor: { readonly course: Course; readonly atMs: number };
-  /** Ids of the cues that were refused, dropped or taken back before they landed. */
-  readonly void: ReadonlySet<string>;
 }
-
-/** A cue that was folded, and how to get back to the moment before it. */
-interface Folded {
-  readonly id: string;
-  readonly cue: Cue;
-  readonly by?: string;
-  readonly atMs: number;
-  readonly before: Course;
-  readonly lengths: readonly number[];
-}
-
-const lists = (log: Log): readonly { length: number }[] => [log.pieces, log.bars, log.landings, log.roads];
-
-const restore = (folded: Folded): Course => {
-  lists(folded.before.log).forEach((list, i) => {
-    list.length = folded.lengths[i] as number;
-  });
-  return { ...folded.before };
-};
 
 const waitingCourse = (take: Take): Course => {
   const road = soundRoad(take.road);
@@ -66,44 +55,16 @@ const waitingCourse = (take: Take): Course => {
   };
 };
 
-/**
- * The fold itself. `folded` are the cues that still count, in order; a take back cuts back to before its cue
- * and folds the later ones again.
- */
-class Fold {
-  course: Course;
-  folded: Folded[] = [];
-  refused = new Set<string>();
-  atMs = Number.NEGATIVE_INFINITY;
+/** True where `later` is the same take after more cues: the earlier ones are the very same objects. */
+const goesOnFrom = (earlier: Take, later: Take): boolean =>
+  earlier.id === later.id &&
+  earlier.road === later.road &&
+  earlier.cues.length <= later.cues.length &&
+  earlier.cues.every((called, i) => called === later.cues[i]);
 
-  constructor(take: Take) {
-    this.course = waitingCourse(take);
-  }
-
-  hear(id: string, cue: Cue, atMs: number, by?: string): void {
-    walkTo(this.course, atMs);
-    const before = { ...this.course };
-    const lengths = lists(this.course.log).map((list) => list.length);
-    const whose = by === undefined ? {} : { by };
-    this.folded.push({ id, cue, ...whose, atMs, before, lengths });
-    const heard = callOn(this.course, { id, cue, ...whose, atMs });
-    if (heard.ok) this.refused.delete(id);
-    else this.refused.add(id);
-  }
-
-  takeBack(id: string, atMs: number): void {
-    walkTo(this.course, atMs);
-    const index = this.folded.findIndex((folded) => folded.id === id);
-    const cue = this.folded[index];
-    if (!cue || this.course.log.landings.some((landing) => landing.id === id && !landing.refused)) return;
-    const later = this.folded.slice(index + 1);
-    this.folded.length = index;
-    this.course = restore(cue);
-    this.refused.add(id);
-    for (const again of later) this.hear(again.id, again.cue, again.atMs, again.by);
-    walkTo(this.course, atMs);
-  }
-}
+/** A fold that has come as far as the performance. It writes to a log of its own. */
+const foldFrom = ({ folded, log, lengths, last, foldedMs }: Run): Fold =>
+  new Fold(copyCourse(folded, logUpTo(log, lengths)), last, foldedMs);
 
 const isCalled = (called: Called): boolean =>
   typeof called?.id === 'string' && typeof called.cue?.kind === 'string';
@@ -111,27 +72,35 @@ const isCalled = (called: Called): boolean =>
 /**
  * Folds the cues of a take, in order. An earlier stamp counts as the one before, a repeated id is ignored, and
  * a cue that makes no sense changes nothing; it answers for every take.
+ *
+ * `before` is a performance of the same take with fewer cues: then only the new ones are folded, with the same
+ * answer (`perform(take, before)` is `perform(take)`, whatever was asked of `before`); for the others no more is
+ * done than to compare and copy references. `before` stays as it is. A performance that the take does not go on
+ * from is of no use and does no harm.
  */
-export const perform = (take: Take): Performance => {
-  const fold = new Fold(take);
+export const perform = (take: Take, before?: Performance | null): Performance => {
+  const earlier = before && goesOnFrom(before.take, take) ? before : null;
+  const fold = earlier ? foldFrom(earlier.run) : new Fold(waitingCourse(take));
+  const heard = earlier ? earlier.take.cues : [];
   const seen = new Set<string>();
-  for (const called of take.cues) {
-    if (!isCalled(called) || seen.has(called.id)) continue;
+  for (const called of take.cues.slice(heard.length)) {
+    if (!isCalled(called) || seen.has(called.id) || heard.some((one) => one?.id === called.id)) continue;
     seen.add(called.id);
-    if (Number.isFinite(called.calledAtMs)) fold.atMs = Math.max(fold.atMs, called.calledAtMs);
+    fold.stamp(called.calledAtMs);
     if (!Number.isFinite(fold.atMs)) continue;
-    if (called.cue.kind === 'takeBack') fold.takeBack(called.cue.cue, fold.atMs);
-    else fold.hear(called.id, called.cue, fold.atMs, called.by);
+    if (called.cue.kind === 'takeBack') fold.takeBack(called.cue.cue);
+    else fold.hear(called.id, called.cue, called.by);
   }
-  const { course, atMs } = fold;
+  const { course, last, atMs } = fold;
   const folded = copyCourse(course);
   const run: Run = {
     folded,
     foldedMs: atMs,
+    last,
+    lengths: lengthsOf(course.log),
     log: course.log,
     ahead: course,
     cursor: { course: folded, atMs },
-    void: fold.refused,
   };
   return { take, run };
 };

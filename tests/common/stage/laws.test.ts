@@ -19,6 +19,8 @@ const clone = (value: Take): Take => JSON.parse(JSON.stringify(value)) as Take;
 const lastMs = (of: Take): number => of.cues.at(-1)?.calledAtMs ?? 0;
 const upTo = (of: Take, n: number): Take => ({ ...of, cues: of.cues.slice(0, n) });
 
+const STOP_AT_END: Called = { id: 'stop', cue: { kind: 'stop' }, calledAtMs: 200_000 };
+
 const playedBars = (performance: Performance, untilMs: number): readonly ComingBar[] => {
   const { bars, now } = barsAround(performance, untilMs, 10_000, 0);
   return now >= 0 ? bars.slice(0, now + 1) : bars;
@@ -188,6 +190,34 @@ describe('What must always hold, for random cues over random roads', () => {
         });
       }),
       { numRuns },
+    );
+  });
+
+  it('[STAGE-70] [STAGE-5] agrees to the last bit when it goes on from an earlier performance', () => {
+    const answers = (performance: Performance, times: readonly number[]) => ({
+      places: times.map((t) => locate(performance, t)),
+      announced: announced(performance, lastMs(performance.take) + 1),
+      verdict: judge(performance, { kind: 'lastChorus' }, lastMs(performance.take) + 300),
+      bars: playedBars(performance, lastMs(performance.take) + 30_000),
+    });
+    const someSteps = fc.array(fc.integer({ min: 1, max: 4 }), { minLength: 14, maxLength: 14 });
+    fc.assert(
+      fc.property(someTake, someSteps, someTimes, (taken, steps, times) => {
+        let before: Performance | null = null;
+        let told: ReturnType<typeof answers> | null = null;
+        for (let n = 0, i = 0; n < taken.cues.length; i += 1) {
+          n = Math.min(taken.cues.length, n + (steps[i % steps.length] as number));
+          const performance = perform(upTo(taken, n), before);
+          const branch = perform({ ...taken, cues: [...upTo(taken, n).cues, STOP_AT_END] }, performance);
+          const now = answers(performance, times);
+          expect(now).toEqual(answers(perform(upTo(taken, n)), times));
+          expect(locate(branch, 1e7).state).toMatch(/ended|waiting/);
+          if (before) expect(answers(before, times)).toEqual(told);
+          before = performance;
+          told = now;
+        }
+      }),
+      { numRuns: numRuns / 2 },
     );
   });
 
