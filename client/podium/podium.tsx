@@ -3,10 +3,10 @@ import { readBars } from '../../common/chart/read-bars.ts';
 import type { Road } from '../../common/form/road.ts';
 import { roadShape } from '../../common/form/road-shape.ts';
 import { unroll } from '../../common/form/unroll.ts';
-import { type Follower, follow } from '../stand/follower.ts';
 import { performanceSource } from '../stand/performance-source.ts';
 import { stayAwake } from '../stand/stay-awake.ts';
 import { useChart } from '../stand/use-chart.ts';
+import { useFollower } from '../stand/use-follower.ts';
 import { useBoard } from '../state/board-context.tsx';
 import { useObservable } from '../state/observable.ts';
 import { tabletSettings } from '../storage/tablet-settings.ts';
@@ -27,16 +27,8 @@ export const Podium = () => {
   const [choosingTune, setChoosingTune] = useState(false);
   useEffect(() => stayAwake(() => {}), []);
 
-  const [follower, setFollower] = useState<Follower | null>(null);
-  useEffect(() => {
-    if (performance === null) {
-      setFollower(null);
-      return;
-    }
-    const running = follow(performanceSource(performance), board.sharedNow);
-    setFollower(running);
-    return running.stop;
-  }, [performance, board]);
+  const source = useMemo(() => (performance === null ? null : performanceSource(performance)), [performance]);
+  const follower = useFollower(source, board.sharedNow);
 
   const music = useMemo(() => (chart === null ? null : readBars(chart).music), [chart]);
   /** The chart's road as edited meanwhile. */

@@ -9,11 +9,11 @@ export interface Moment {
   readonly atMs: number;
 }
 
-/** Follows a take frame by frame: one `locate` a frame for everything on the stand. */
+/** Follows a take frame by frame, while anybody watches: one `locate` a frame for everything on the stand. */
 export interface Follower {
   readonly source: StandSource;
   readonly now: () => number;
-  /** Where the band was on the last frame. */
+  /** Where the band was on the last frame, or when the follower was made. */
   readonly where: () => Where;
   /** Called on every frame, before the moment changes: for those who write to elements they hold. */
   readonly watch: (frame: (where: Where, tMs: number) => void) => () => void;
@@ -39,33 +39,48 @@ export const momentKey = (where: Where): string => {
   }
 };
 
-/** A follower that runs until `stop` is called. */
-export const follow = (source: StandSource, now: () => number): Follower & { readonly stop: () => void } => {
+/**
+ * A follower of that take. Making one starts nothing, so that a page can make it while it renders and show a new
+ * cue in that very render; its frames begin with the first who watches and end with the last.
+ */
+export const follow = (source: StandSource, now: () => number): Follower => {
   const watchers = new Set<(where: Where, tMs: number) => void>();
   const startMs = now();
   let where = source.locate(startMs);
   let key = momentKey(where);
   const moment = settable<Moment>({ where, atMs: startMs });
-  const stop = onFrame(() => {
+  const frame = (): void => {
     const tMs = now();
     where = source.locate(tMs);
-    for (const frame of [...watchers]) frame(where, tMs);
+    for (const watch of [...watchers]) watch(where, tMs);
     const next = momentKey(where);
     if (next === key) return;
     key = next;
     moment.set({ where, atMs: tMs });
-  });
+  };
+
+  let watched = 0;
+  let stopFrames = () => {};
+  const whileWatched = (unwatch: () => void): (() => void) => {
+    watched += 1;
+    if (watched === 1) stopFrames = onFrame(frame);
+    let ended = false;
+    return () => {
+      if (ended) return;
+      ended = true;
+      unwatch();
+      watched -= 1;
+      if (watched === 0) stopFrames();
+    };
+  };
   return {
     source,
     now,
     where: () => where,
-    watch: (frame) => {
-      watchers.add(frame);
-      return () => {
-        watchers.delete(frame);
-      };
+    watch: (each) => {
+      watchers.add(each);
+      return whileWatched(() => watchers.delete(each));
     },
-    moment: { get: moment.get, subscribe: moment.subscribe },
-    stop,
+    moment: { get: moment.get, subscribe: (changed) => whileWatched(moment.subscribe(changed)) },
   };
 };

@@ -3,7 +3,7 @@ import type { BarMusic } from '../../common/chart/bar-music.ts';
 import type { Chart } from '../../common/chart/chart.ts';
 import type { RoadBar } from '../../common/form/road.ts';
 import { Flags } from './flags.tsx';
-import { type Follower, follow, type Moment } from './follower.ts';
+import type { Follower, Moment } from './follower.ts';
 import { Foot } from './foot.tsx';
 import { Header, type Standing } from './header.tsx';
 import { CountMoment, EndedMoment, NoTuneMoment, WaitingMoment } from './moments.tsx';
@@ -14,7 +14,7 @@ import { Roll } from './roll.tsx';
 import { SettingsPanel, type StandSettings } from './settings-panel.tsx';
 import type { StandSource } from './stand-source.ts';
 import type { Awake } from './stay-awake.ts';
-import { useFrames, useMoment } from './use-follower.ts';
+import { useFollower, useFrames, useMoment } from './use-follower.ts';
 import './stand-view.css';
 
 export interface StandViewProps {
@@ -94,20 +94,6 @@ export const StandView = (props: StandViewProps) => {
   );
 };
 
-const useFollower = (source: StandSource | null, sharedNow: () => number): Follower | null => {
-  const [follower, setFollower] = useState<{ follower: Follower; source: StandSource } | null>(null);
-  useEffect(() => {
-    if (source === null) {
-      setFollower(null);
-      return;
-    }
-    const running = follow(source, sharedNow);
-    setFollower({ follower: running, source });
-    return running.stop;
-  }, [source, sharedNow]);
-  return follower?.follower ?? null;
-};
-
 type WithFollower = StandViewProps & { follower: Follower };
 
 const useReader = ({ chart, settings }: StandViewProps, modulation: number) => {
@@ -147,8 +133,6 @@ const StandHead = (
 /** A chart that is only read, or no tune at all. */
 const StillStand = (props: StandViewProps) => {
   const { read } = useReader(props, 0);
-  // The take is there and will be followed from the next moment on.
-  if (props.source !== null) return null;
   if (props.title === '') return <NoTuneMoment leads={props.leads} />;
   if (props.chart === null) return <p className="stand-loading">One moment …</p>;
   return <Page chart={props.chart} music={props.music} read={read} pointed={props.pointed} follower={null} />;

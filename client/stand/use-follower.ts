@@ -1,5 +1,10 @@
 import { useEffect, useMemo, useRef, useSyncExternalStore } from 'react';
-import type { Follower, Moment } from './follower.ts';
+import { type Follower, follow, type Moment } from './follower.ts';
+import type { StandSource } from './stand-source.ts';
+
+/** Follows what `source` answers. A new source, as every cue brings one, is followed from the render that brings it. */
+export const useFollower = (source: StandSource | null, sharedNow: () => number): Follower | null =>
+  useMemo(() => (source === null ? null : follow(source, sharedNow)), [source, sharedNow]);
 
 /** The moment, re-rendering only when `keyOf` it changes. */
 export const useMoment = (follower: Follower, keyOf: (moment: Moment) => string): Moment => {
