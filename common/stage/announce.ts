@@ -2,10 +2,10 @@ import { pieceAt, walkToLandings } from './ahead.ts';
 import type { Landing, Pending } from './course.ts';
 import type { Scene, Told } from './cue-rule.ts';
 import { ruleOf } from './cue-table.ts';
-import { beatsTo, linesTo, type Now } from './lines-to.ts';
+import { farPlace } from './far-place.ts';
+import { beatsTo, linesTo, type Now, nowOf } from './lines-to.ts';
 import type { Performance } from './perform.ts';
 import type { Announcement } from './place.ts';
-import { countAt, msAt } from './tempo.ts';
 import { writtenAnnouncements } from './written-announcements.ts';
 
 /** A landing older than a beat at the slowest tempo is not looked at. */
@@ -18,10 +18,10 @@ const told = ({ cue }: Pending | Landing, scene: Scene): Told & Pick<Announcemen
     : { family: 'move', name: cue.kind, detail: '' };
 };
 
-const ofLanding = ({ run }: Performance, landing: Landing, now: Now, tMs: number): Announcement => {
+const ofLanding = ({ run }: Performance, landing: Landing, now: Now): Announcement => {
   const { id, cue, by, ms, place } = landing;
   const { bars } = run.log;
-  const landed = ms <= tMs;
+  const landed = ms <= now.ms;
   return {
     id,
     kind: cue.kind,
@@ -37,17 +37,16 @@ const ofLanding = ({ run }: Performance, landing: Landing, now: Now, tMs: number
   };
 };
 
-/** A cue for the end of the road while an open leg stands before it: nobody can say when. */
+/** A cue for the end of the road, or for a bar, while an open leg stands before it: nobody can say when. */
 const ofPending = ({ run }: Performance, pending: Pending): Announcement => {
   const { id, cue, by } = pending;
-  const leg = run.ahead.road.legs.at(-1);
   return {
     id,
     kind: cue.kind,
     ...told(pending, { course: run.ahead }),
     written: false,
     landsMs: Number.POSITIVE_INFINITY,
-    landsAt: { leg: leg?.id ?? '', pass: 1, barIndex: (leg?.bars.length ?? 1) - 1, pulse: 0 },
+    landsAt: farPlace(run.ahead.road, cue),
     barsToGo: Number.POSITIVE_INFINITY,
     beatsToGo: Number.POSITIVE_INFINITY,
     landed: false,
@@ -56,36 +55,33 @@ const ofPending = ({ run }: Performance, pending: Pending): Announcement => {
   };
 };
 
-/** Cues that are on their way at `tMs`, or landed within the last beat. */
-const called = (performance: Performance, now: Now, tMs: number, pulseMs: number): Announcement[] => {
+/** Cues that are on their way, or landed within the last beat. */
+const called = (performance: Performance, now: Now): Announcement[] => {
   const { landings } = performance.run.log;
   const found: Announcement[] = [];
   for (let i = landings.length - 1; i >= 0; i -= 1) {
     const landing = landings[i] as Landing;
-    if (landing.ms <= tMs - SLOWEST_BEAT_MS) break;
+    if (landing.ms <= now.ms - SLOWEST_BEAT_MS) break;
     const isShown = !landing.refused && ruleOf(landing.cue)?.boundary(landing.cue) !== 'atOnce';
-    if (isShown && landing.ms > tMs - pulseMs) found.unshift(ofLanding(performance, landing, now, tMs));
+    if (isShown && landing.ms > now.ms - now.pulseMs) found.unshift(ofLanding(performance, landing, now));
   }
   const waiting = performance.run.ahead.pending;
   // Of several tags the last one called is the one that will be played.
-  const last = waiting.at(-1);
-  return last ? [...found, ofPending(performance, last)] : found;
+  const tag = waiting.findLast(({ cue }) => cue.kind === 'tag');
+  const shown = waiting.filter((pending) => pending.cue.kind !== 'tag' || pending === tag);
+  return [...found, ...shown.map((pending) => ofPending(performance, pending))];
 };
 
 /**
  * What the stands show at `tMs`, soonest first: the cues on their way and those that landed within the last
  * beat, and what is written in the chart within the next two phrases. A cue that will make no sense when its line
- * comes is left out at once. `landsMs`, `barsToGo` and `beatsToGo` are Infinity where an open leg stands before.
+ * comes is left out at once. `landsMs`, `barsToGo` and `beatsToGo` are Infinity where an open leg or a hold that
+ * nobody has released stands before it.
  */
 export const announced = (performance: Performance, tMs: number): readonly Announcement[] => {
-  const piece = pieceAt(performance, tMs);
+  const { span = null, tempo = null } = pieceAt(performance, tMs) ?? {};
   walkToLandings(performance);
-  const { span = null, tempo = null } = piece ?? {};
-  const now: Now = { span, count: tempo ? countAt(tempo, tMs) : 0 };
-  const pulseMs = tempo ? msAt(tempo, now.count + 1) - msAt(tempo, now.count) : 500;
-  const all = [
-    ...called(performance, now, tMs, pulseMs),
-    ...writtenAnnouncements(performance, now, tMs, pulseMs),
-  ];
+  const now = nowOf(span, tempo, tMs);
+  const all = [...called(performance, now), ...writtenAnnouncements(performance, now)];
   return all.sort((a, b) => (a.landsMs === b.landsMs ? 0 : a.landsMs - b.landsMs));
 };

@@ -85,7 +85,8 @@ export const callOn = (course: Course, called: CalledAt): Heard => {
   if (boundary === 'atOnce' || course.state !== 'rolling') return landNow(course, called, rule);
 
   const ahead = copyCourse(course);
-  const fromCount = walkToCount(ahead, atMs + noticeMs(course, atMs));
+  const fromMs = atMs + noticeMs(course, atMs);
+  const fromCount = walkToCount(ahead, fromMs);
   if (ahead.state !== 'rolling') return no('over', 'The tune ends before that.');
   if (rule.forThisLeg && ahead.spot?.leg.id !== course.spot?.leg.id) {
     return no('legChanges', `Too late: ${ahead.spot?.leg.name} comes first.`);
@@ -93,7 +94,7 @@ export const callOn = (course: Course, called: CalledAt): Heard => {
   const late = rule.refuseAtNotice?.(cue, ahead);
   if (late) return { ok: false, refused: late };
 
-  const pending: Pending = { id, cue, ...(by === undefined ? {} : { by }), fromCount };
+  const pending: Pending = { id, cue, ...(by === undefined ? {} : { by }), fromCount, fromMs };
   ahead.pending = [...ahead.pending, pending];
   const landing = walkToLanding(ahead, id);
   if (landing?.refused) return { ok: false, refused: landing.refused };

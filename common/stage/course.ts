@@ -12,6 +12,8 @@ export interface Pending {
   readonly by?: string;
   /** It lands at the first boundary of its kind at or after this count. */
   readonly fromCount: number;
+  /** When its notice is over. While the band holds, a release and a stop land then. */
+  readonly fromMs: number;
 }
 
 /** The count-in. */
@@ -110,6 +112,9 @@ export interface Course {
   bars: number;
   pending: readonly Pending[];
 }
+
+/** The band holds: nothing but a release, a stop or here goes on from there. */
+export const isHeld = ({ tempo }: Pick<Course, 'tempo'>): boolean => tempo?.still === true;
 
 /** A course on which one can walk on without touching the first; its log begins empty. */
 export const copyCourse = (course: Course, log: Log = emptyLog()): Course => ({ ...course, log });

@@ -186,21 +186,17 @@ const landPlaces = (course: Course, at: Moment, outcomes: Outcome[]): { line: Li
 
 /**
  * Crosses the line at the end of the span: the end wins; then what decides the place, in the order called;
- * then what the bar that begins is like.
+ * then what the bar that begins is like. `landed` has landed by crossing it.
  */
-export const crossLine = (course: Course, at: Moment): void => {
+export const crossLine = (course: Course, at: Moment, landed: readonly Outcome[] = []): void => {
   const before = lineOf(course);
   const stops = take(course, at, 'end', (b) => b === 'pulse' || (b === 'pass' && before.pass));
   if (stops.length > 0) {
-    end(
-      course,
-      at,
-      stops.map((pending) => ({ pending, refused: null })),
-    );
+    end(course, at, [...landed, ...stops.map((pending) => ({ pending, refused: null }))]);
     return;
   }
 
-  const outcomes: Outcome[] = [];
+  const outcomes: Outcome[] = [...landed];
   const { line, calls } = landPlaces(course, at, outcomes);
   const went = decideTarget(course, calls);
   outcomes.push(...went.outcomes);

@@ -5,15 +5,25 @@ import type { Refusal } from './refusal.ts';
 
 /**
  * Where a cue lands. A pass end is also a phrase, bar and pulse end; `passCount` is a pass end or the bar
- * where the last pass parts from the others; `roadEnd` is where the last leg ends by itself.
+ * where the last pass parts from the others; `roadEnd` is where the last leg ends by itself; `chord` is where a
+ * bar's last chord begins, `release` is within a hold.
  */
-export type Boundary = 'atOnce' | 'pulse' | 'phrase' | 'pass' | 'passCount' | 'lastBars' | 'roadEnd';
+export type Boundary =
+  | 'atOnce'
+  | 'pulse'
+  | 'phrase'
+  | 'pass'
+  | 'passCount'
+  | 'lastBars'
+  | 'roadEnd'
+  | 'chord'
+  | 'release';
 
 /**
  * The turn of a cue among those that land together: the end wins, then what decides the place, then what the
- * bar that begins is like.
+ * bar that begins is like. A hold comes last.
  */
-export type Turn = 'end' | 'place' | 'bar' | 'tempo';
+export type Turn = 'end' | 'place' | 'bar' | 'tempo' | 'hold' | 'release';
 
 /** What a cue is told by: the last bar before it and the bar that follows. */
 export interface Scene {

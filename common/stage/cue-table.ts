@@ -2,7 +2,9 @@ import type { Cue } from './cue.ts';
 import type { CueRule } from './cue-rule.ts';
 import { adopt } from './cues/adopt.ts';
 import { breakOut } from './cues/break.ts';
-import { goTo, here, start } from './cues/moves.ts';
+import { here } from './cues/here.ts';
+import { hold, release } from './cues/hold.ts';
+import { goTo, start } from './cues/moves.ts';
 import { goOn, lastChorus, oneMore } from './cues/pass-counts.ts';
 import { stop } from './cues/stop.ts';
 import { tag } from './cues/tag.ts';
@@ -30,6 +32,8 @@ const CUES: Table = {
   tempo,
   here,
   adopt,
+  hold,
+  release,
 };
 
 /** The row of a cue; undefined for a kind that this version does not know. */

@@ -1,8 +1,8 @@
 import type { Leg, Road } from '../form/road.ts';
 import { pieceAt } from './ahead.ts';
-import { locate } from './locate.ts';
 import type { Performance } from './perform.ts';
 import { soundRoad } from './sound-road.ts';
+import { bpmAt } from './tempo.ts';
 
 /** The road in force at an instant: the take's own until another arrangement is adopted. */
 export const roadAt = (performance: Performance, tMs: number): Road => {
@@ -27,9 +27,8 @@ export const legAt = (performance: Performance, tMs: number): Leg | null => {
   return roadAt(performance, tMs).legs.find((leg) => leg.id === span.place.leg) ?? null;
 };
 
-/** The tempo at which the band goes, or would start, at an instant: pulses a minute. */
+/** The tempo at which the band goes, would start or, while it holds, will go on: pulses a minute. */
 export const tempoAt = (performance: Performance, tMs: number): number => {
-  const where = locate(performance, tMs);
-  if (where.state === 'playing' || where.state === 'count') return where.bpm;
-  return performance.run.folded.startBpm;
+  const tempo = pieceAt(performance, tMs)?.tempo;
+  return tempo ? bpmAt(tempo, tMs) : performance.run.folded.startBpm;
 };

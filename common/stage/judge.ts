@@ -4,12 +4,11 @@ import type { Course, Landing } from './course.ts';
 import type { Cue } from './cue.ts';
 import { refusal } from './cue-rule.ts';
 import { ruleOf } from './cue-table.ts';
-import { placeOf } from './enter-bar.ts';
-import { linesTo, type Now } from './lines-to.ts';
+import { farPlace } from './far-place.ts';
+import { linesTo, type Now, nowOf } from './lines-to.ts';
 import type { Performance } from './perform.ts';
 import type { Place } from './place.ts';
 import type { Refusal } from './refusal.ts';
-import { countAt } from './tempo.ts';
 
 /** Why a cue is not taken: `why` is stable, `words` is a sentence for the leader. */
 export interface Refused extends Refusal {
@@ -18,7 +17,7 @@ export interface Refused extends Refusal {
 
 export interface Accepted {
   readonly ok: true;
-  /** Infinity where an open leg or a vamp stands before it, so that nobody can say when. */
+  /** Infinity where an open leg, a vamp or a hold stands before it, so that nobody can say when. */
   readonly landsMs: number;
   /** The first place after it; at the end of the take, the end of the last bar. */
   readonly landsAt: Place;
@@ -28,17 +27,13 @@ export interface Accepted {
 
 export const refused = ({ why, words }: Refusal): Refused => ({ ok: false, why, words });
 
-const accepted = (course: Course, landing: Landing | null, now: Now): Accepted => {
+const accepted = (course: Course, cue: Cue, landing: Landing | null, now: Now): Accepted => {
   if (landing) {
     const atOnce = ruleOf(landing.cue)?.boundary(landing.cue) === 'atOnce';
     const barsToGo = atOnce ? 0 : linesTo(now, landing);
     return { ok: true, landsMs: landing.ms, landsAt: landing.place, barsToGo };
   }
-  const legs = course.road.legs;
-  const last = legs.at(-1);
-  const landsAt = last
-    ? { leg: last.id, pass: 1, barIndex: (last.lastBars ?? last.bars).length - 1, pulse: 0 }
-    : placeOf(course.spot as NonNullable<Course['spot']>);
+  const landsAt = farPlace(course.road, cue);
   return { ok: true, landsMs: Number.POSITIVE_INFINITY, landsAt, barsToGo: Number.POSITIVE_INFINITY };
 };
 
@@ -48,9 +43,9 @@ const accepted = (course: Course, landing: Landing | null, now: Now): Accepted =
  */
 export const judge = (performance: Performance, cue: Cue, atMs: number): Accepted | Refused => {
   const { course, atMs: calledMs } = courseAt(performance, atMs);
-  const now = { span: course.span, count: course.tempo ? countAt(course.tempo, calledMs) : 0 };
+  const now = nowOf(course.span, course.tempo, calledMs);
   const heard = callOn(course, { id: '', cue, atMs: calledMs });
-  return heard.ok ? accepted(course, heard.landing, now) : refused(heard.refused);
+  return heard.ok ? accepted(course, cue, heard.landing, now) : refused(heard.refused);
 };
 
 const hasLanded = (performance: Performance, id: string, atMs: number): boolean => {

@@ -21,12 +21,10 @@ const inCount = (span: CountIn, tempo: Tempo, tMs: number): Where => {
 const inBar = ({ coming, zero }: BarSpan, tempo: Tempo, tMs: number): Where => {
   const { leg, pass, barIndex } = coming.place;
   const pulse = Math.min(Math.max(0, countAt(tempo, tMs) - zero), coming.bar.pulses - LAST_PULSE);
-  return {
-    state: 'playing',
-    place: { leg, pass, barIndex, pulse },
-    bar: coming.index,
-    bpm: bpmAt(tempo, tMs),
-  };
+  const place = { leg, pass, barIndex, pulse };
+  return tempo.still
+    ? { state: 'held', place, bar: coming.index, sinceMs: tempo.fromMs }
+    : { state: 'playing', place, bar: coming.index, bpm: bpmAt(tempo, tMs) };
 };
 
 const inPiece = ({ span, tempo, fromMs }: Piece, tMs: number): Where => {

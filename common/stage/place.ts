@@ -34,6 +34,7 @@ export type Where =
 export interface ComingBar {
   /** 0, 1, 2 … through the take; stable while nothing lands before it. */
   readonly index: number;
+  /** Infinity behind a hold that nobody has released. */
   readonly startMs: number;
   /** Pulse 0 of the bar. */
   readonly place: Place;
@@ -70,7 +71,7 @@ export interface Announcement {
   /** What follows: "Head out", "2 bars", "letter B"; may be ''. */
   readonly detail: string;
   readonly written: boolean;
-  /** Infinity where an open leg or a vamp stands before it (a tag called early), so that nobody can say when. */
+  /** Infinity where an open leg, a vamp or a hold stands before it, so that nobody can say when. */
   readonly landsMs: number;
   /** The first place after it; where the take ends there, the last bar, at its end. */
   readonly landsAt: Place;

@@ -1,4 +1,5 @@
-import type { Leg, Road, RoadBar } from '../form/road.ts';
+import type { Mark } from '../chart/bar-music.ts';
+import type { Leg, Road, RoadBar, RoadMark } from '../form/road.ts';
 
 /** A bar on the road: where the walk is, and how often the leg will be played as far as is known. */
 export interface Spot {
@@ -21,10 +22,14 @@ const writtenLimit = (leg: Leg): number =>
 const sameBar = (a: RoadBar, b: RoadBar): boolean =>
   a.id === b.id && a.pulses === b.pulses && a.phraseEnd === b.phraseEnd;
 
+const MOVING: readonly Mark['kind'][] = ['tempo', 'rit', 'accel', 'aTempo', 'hold', 'onCue'];
+
+/** A tempo or a hold of the last pass only moves every bar line after it: it parts the passes like a coda. */
+const movesLastPass = ({ mark, pass }: RoadMark): boolean => pass === 'last' && MOVING.includes(mark.kind);
+
 const findParting = ({ bars, lastBars }: Leg): number => {
-  // A tempo of the last pass only moves every bar line after it, so it parts the passes like a coda.
-  const tempo = bars.findIndex((bar) => bar.marks.some((m) => m.mark.kind === 'tempo' && m.pass === 'last'));
-  const here = tempo < 0 ? Number.POSITIVE_INFINITY : tempo;
+  const moved = bars.findIndex(({ marks }) => marks.some(movesLastPass));
+  const here = moved < 0 ? Number.POSITIVE_INFINITY : moved;
   if (!lastBars) return here;
   const shorter = Math.min(bars.length, lastBars.length);
   let i = 0;

@@ -14,6 +14,8 @@ export interface Tempo {
     readonly pulses: number;
     readonly ms: number;
   };
+  /** The band holds: the count stays at `fromCount`, however long; `bpm` is the tempo at which it will go on. */
+  readonly still?: true;
 }
 
 export const SLOWEST_BPM = 20;
@@ -43,18 +45,19 @@ export const rampTempo = (
 /** The count reached at `tMs`; before the tempo begins, the count at which it begins. */
 export const countAt = (tempo: Tempo, tMs: number): number => {
   const ms = tMs - tempo.fromMs;
-  if (!(ms > 0)) return tempo.fromCount;
+  if (!(ms > 0) || tempo.still) return tempo.fromCount;
   const { ramp, bpm, fromCount } = tempo;
   if (!ramp) return fromCount + (ms * bpm) / 60_000;
   if (ms >= ramp.ms) return fromCount + ramp.pulses + ((ms - ramp.ms) * ramp.toBpm) / 60_000;
   return fromCount + (bpm * ms + ((ramp.toBpm - bpm) * ms * ms) / (2 * ramp.ms)) / 60_000;
 };
 
-/** When `count` is reached: the other way round than `countAt`. */
+/** When `count` is reached: the other way round than `countAt`. Infinity while the band holds. */
 export const msAt = (tempo: Tempo, count: number): number => {
   const pulses = count - tempo.fromCount;
   const { ramp, bpm, fromMs } = tempo;
   if (!(pulses > 0)) return fromMs;
+  if (tempo.still) return Number.POSITIVE_INFINITY;
   if (!ramp) return fromMs + (pulses * 60_000) / bpm;
   if (pulses >= ramp.pulses) return fromMs + ramp.ms + ((pulses - ramp.pulses) * 60_000) / ramp.toBpm;
   // The root of the quadratic in the form that loses no digits when the ramp is nearly flat.

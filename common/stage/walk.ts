@@ -1,12 +1,13 @@
-import type { Course, Pending, Span } from './course.ts';
+import { type Course, isHeld, type Pending, type Span } from './course.ts';
 import { crossLine, end, type Outcome, writeLandings } from './cross-line.ts';
 import { ruleOf } from './cue-table.ts';
+import { holdAt } from './cues/hold.ts';
 import { type Moment, placeOf, writePiece } from './enter-bar.ts';
+import { calledHoldPulse, isHeldInLeg, writtenHoldPulse } from './hold-onset.ts';
 import type { Spot } from './spot.ts';
 import { countAt, isTempo, msAt, type Tempo } from './tempo.ts';
+import { endHold, nextRelease } from './while-held.ts';
 import { nextWrittenTempo, TOLERANCE_PULSES, writtenTempo } from './written-marks.ts';
-
-const landsOnPulse = ({ cue }: Pending): boolean => ruleOf(cue)?.boundary(cue) === 'pulse';
 
 /** The first pulse of the span, at or after what has been done, on which the cue can land. */
 const pulseFor = (course: Course, span: Span, { fromCount }: Pending): number => {
@@ -14,41 +15,65 @@ const pulseFor = (course: Course, span: Span, { fromCount }: Pending): number =>
   return span.zero + Math.max(0, Math.ceil(from - TOLERANCE_PULSES));
 };
 
+/** Where in the bar a called hold lands, if it is for this bar and its notice is over by then. */
+const chordFor = (course: Course, span: Span, { cue, fromCount }: Pending): number => {
+  if (span.kind !== 'bar' || cue.kind !== 'hold') return Number.POSITIVE_INFINITY;
+  const count = span.zero + calledHoldPulse(cue, course.spot as Spot);
+  const from = Math.max(fromCount, course.count) - TOLERANCE_PULSES;
+  return count >= from ? count : Number.POSITIVE_INFINITY;
+};
+
+/** The count within the span at which a cue lands; Infinity for those that land on lines. */
+const dueAt = (course: Course, span: Span, pending: Pending): number => {
+  const boundary = ruleOf(pending.cue)?.boundary(pending.cue);
+  if (boundary === 'pulse') return pulseFor(course, span, pending);
+  return boundary === 'chord' ? chordFor(course, span, pending) : Number.POSITIVE_INFINITY;
+};
+
 /** The pulse up to which everything has been done, so much beyond it that nothing is found twice. */
 const pulseNow = (course: Course, span: Span): number => course.count - span.zero + TOLERANCE_PULSES;
 
-/** What comes next on the course: a pulse on which something lands or is written, or the end of the span. */
+/** The pulse of the bar at which the chart says hold: what lies at this very pulse has not been done yet. */
+const writtenHold = (course: Course, span: Span): number =>
+  span.kind === 'bar'
+    ? writtenHoldPulse(course.spot as Spot, span.coming.bar, course.count - span.zero - TOLERANCE_PULSES)
+    : Number.POSITIVE_INFINITY;
+
+/**
+ * What comes next on the course: a pulse on which something lands or is written, or the end of the span. While
+ * the band holds, its release: at Infinity while nobody can say when.
+ */
 export const nextEvent = (course: Course): Moment => {
+  if (isHeld(course)) return nextRelease(course);
   const span = course.span as Span;
   let count = span.end;
-  for (const pending of course.pending) {
-    if (landsOnPulse(pending)) count = Math.min(count, pulseFor(course, span, pending));
-  }
+  for (const pending of course.pending) count = Math.min(count, dueAt(course, span, pending));
   if (span.kind === 'bar') {
     const written = nextWrittenTempo(course.spot as Spot, span.coming.bar, pulseNow(course, span));
-    count = Math.min(count, span.zero + written);
+    count = Math.min(count, span.zero + written, span.zero + writtenHold(course, span));
   }
   if (count > span.end - TOLERANCE_PULSES) count = span.end;
   return { count, ms: msAt(course.tempo as Tempo, count) };
 };
 
-/** A pulse within the span: what is written there acts first, then the cues that land there. */
+/** A pulse within the span: what is written there acts first, then the cues that land there, holds last. */
 const passPulse = (course: Course, at: Moment): void => {
   const span = course.span as Span;
   const spot = course.spot as Spot;
   const pulse = at.count - span.zero;
+  // Twice the tolerance: the pulse was found with it, and rounding must not leave the cue behind.
+  const due = course.pending.filter((p) => dueAt(course, span, p) <= at.count + 2 * TOLERANCE_PULSES);
+  const holdsHere = writtenHold(course, span) <= pulse + TOLERANCE_PULSES;
   if (span.kind === 'bar') {
     const written = writtenTempo(spot, span.coming.bar, pulseNow(course, span), pulse + TOLERANCE_PULSES);
     if (written && isTempo(written.bpm)) {
       course.tempo = { fromCount: at.count, fromMs: at.ms, bpm: written.bpm };
     }
   }
-  // Twice the tolerance: the pulse was found with it, and rounding must not leave the cue behind.
-  const due = course.pending.filter((p) => landsOnPulse(p) && p.fromCount <= at.count + 2 * TOLERANCE_PULSES);
-  course.pending = course.pending.filter((pending) => !due.includes(pending));
   course.count = Math.max(course.count, at.count);
   const stops = due.filter(({ cue }) => ruleOf(cue)?.turn === 'end');
   if (stops.length > 0) {
+    course.pending = course.pending.filter((pending) => !stops.includes(pending));
     end(
       course,
       at,
@@ -57,10 +82,14 @@ const passPulse = (course: Course, at: Moment): void => {
     return;
   }
 
-  const outcomes: Outcome[] = due.map((pending) => ({
+  course.pending = course.pending.filter((pending) => !due.includes(pending));
+  const holds = due.filter(({ cue }) => cue.kind === 'hold');
+  const land = (pending: Pending): Outcome => ({
     pending,
     refused: ruleOf(pending.cue)?.land?.(course, pending.cue, at) ?? null,
-  }));
+  });
+  const outcomes = [...due.filter((pending) => !holds.includes(pending)), ...holds].map(land);
+  if (holdsHere && !isHeld(course)) holdAt(course, at);
   writePiece(course, at.ms);
   const place = span.kind === 'bar' ? placeOf(spot, pulse) : span.place;
   writeLandings(course, outcomes, at, place, span.kind === 'bar' ? span.coming.index : span.nextBar);
@@ -68,7 +97,8 @@ const passPulse = (course: Course, at: Moment): void => {
 
 /** Goes on to the next event and lets it happen. */
 export const step = (course: Course, event: Moment): void => {
-  if (event.count >= (course.span as Span).end) crossLine(course, event);
+  if (isHeld(course)) endHold(course, event);
+  else if (event.count >= (course.span as Span).end) crossLine(course, event);
   else passPulse(course, event);
 };
 
@@ -83,13 +113,17 @@ export const walkTo = (course: Course, tMs: number): void => {
 
 /**
  * Goes on up to the count that is reached at `tMs`, and answers it. What lies exactly at that count has not
- * happened yet: a cue may still land there. Infinity where the take ends before.
+ * happened yet: a cue may still land there. Within a hold it is the count of the line at which the band goes on.
+ * Infinity where the take ends before.
  */
 export const walkToCount = (course: Course, tMs: number): number => {
   while (course.state === 'rolling') {
     const reached = countAt(course.tempo as Tempo, tMs);
     const event = nextEvent(course);
-    if (event.count >= reached - TOLERANCE_PULSES) return Math.max(reached, course.count);
+    // While the band holds, the next pulse is the one with which it goes on.
+    if (isHeld(course) && event.ms >= tMs) return event.count;
+    const isLater = !isHeld(course) && event.count >= reached - TOLERANCE_PULSES;
+    if (isLater) return Math.max(reached, course.count);
     step(course, event);
   }
   return Number.POSITIVE_INFINITY;
@@ -100,7 +134,10 @@ export const walkBars = (course: Course, n: number): void => {
   while (course.state === 'rolling' && course.log.bars.length < n) step(course, nextEvent(course));
 };
 
-/** Nothing but cues for the end of the road is pending, and no end is known: the leg goes round for ever. */
-export const goesRound = (course: Course): boolean =>
-  course.spot?.limit === Number.POSITIVE_INFINITY &&
-  course.pending.every(({ cue }) => ruleOf(cue)?.boundary(cue) === 'roadEnd');
+/** A cue that can not land before the leg is left. */
+const waitsBeyondLeg = ({ cue }: Pending, spot: Spot): boolean =>
+  cue.kind === 'hold' ? !isHeldInLeg(cue, spot) : ruleOf(cue)?.boundary(cue) === 'roadEnd';
+
+/** Nothing that could land in this leg is pending, and no end is known: the leg goes round for ever. */
+export const goesRound = ({ spot, pending }: Course): boolean =>
+  spot?.limit === Number.POSITIVE_INFINITY && pending.every((one) => waitsBeyondLeg(one, spot));

@@ -31,6 +31,8 @@ const momentOf = ({ run }: Performance, bar: ComingBar, pulse: number): Moment |
     if (span?.kind !== 'bar' || span.coming !== bar || !tempo) break;
     const count = span.zero + pulse;
     if (found && tempo.fromCount > count) break;
+    // The rest of the bar is gone with the hold.
+    if (tempo.still && tempo.fromCount < count) return null;
     found = { ms: msAt(tempo, count), count };
   }
   return found;
@@ -50,12 +52,11 @@ const announce = (
   now: Now,
   bar: ComingBar,
   { id, kind, family, name, detail, atPulse, bpm }: WrittenNews,
-  tMs: number,
 ): Announcement | null => {
   const at = momentOf(performance, bar, atPulse);
   if (!at || (bpm !== undefined && isInForce(performance, bpm, at.ms))) return null;
-  const target = { bar: bar.index, count: at.count };
-  const landed = at.ms <= tMs;
+  const target = { bar: bar.index, ...at };
+  const landed = at.ms <= now.ms;
   return {
     id,
     kind,
@@ -74,14 +75,9 @@ const announce = (
 
 /**
  * What the chart says within the phrase that is on and the next two, at most 16 bars on, and what has begun
- * within the last `pulseMs`.
+ * within the last beat.
  */
-export const writtenAnnouncements = (
-  performance: Performance,
-  now: Now,
-  tMs: number,
-  pulseMs: number,
-): Announcement[] => {
+export const writtenAnnouncements = (performance: Performance, now: Now): Announcement[] => {
   const { span } = now;
   if (!span) return [];
   const first = span.kind === 'bar' ? span.coming.index : span.nextBar;
@@ -94,8 +90,8 @@ export const writtenAnnouncements = (
     const bar = bars[i];
     if (!bar) break;
     for (const news of writtenNews(bar, bars[i - 1], performance.take.semitones ?? 0)) {
-      const one = announce(performance, now, bar, news, tMs);
-      if (one && one.landsMs > tMs - pulseMs) found.push(one);
+      const one = announce(performance, now, bar, news);
+      if (one && one.landsMs > now.ms - now.pulseMs) found.push(one);
     }
     const phraseEnds = bar.bar.phraseEnd || bar.place.barIndex === bar.passBars - 1;
     if (i >= first && phraseEnds) phrases += 1;

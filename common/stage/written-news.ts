@@ -27,6 +27,8 @@ const metreWords = (text: string): Words => ({ family: 'feel', name: 'Metre', de
 const wordsOf = (mark: Mark): Words | null => {
   if (mark.kind === 'break') return { family: 'out', name: 'Break', detail: count(mark.bars, 'bar') };
   if (mark.kind === 'tempo') return { family: 'feel', name: 'Tempo', detail: `${mark.bpm}` };
+  if (mark.kind === 'hold') return { family: 'out', name: 'Hold', detail: '' };
+  if (mark.kind === 'onCue') return { family: 'out', name: 'On cue', detail: 'hold' };
   if (mark.kind === 'fill') return { family: 'feel', name: 'Fill', detail: '' };
   return null;
 };

@@ -114,7 +114,7 @@ describe('What is written in the chart', () => {
   const marks = {
     2: { marks: [mark({ kind: 'break', bars: 2 })] },
     4: { marks: [mark({ kind: 'key', key: 'G' }), mark({ kind: 'tempo', bpm: 60 }, 2)] },
-    6: { marks: [mark({ kind: 'fill' }, 2), mark({ kind: 'hold' })] },
+    6: { marks: [mark({ kind: 'fill' }, 2), mark({ kind: 'short' })] },
   };
   const written = road([leg('A', 1, bars('a', 16, marks))], { countBars: 0 });
 

@@ -99,11 +99,11 @@ describe('Sense', () => {
     const calls = [
       [1000, { kind: 'goOn' }],
       [1000, { kind: 'start' }],
-      [1000, { kind: 'hold' } as unknown as Cue],
+      [1000, { kind: 'wave' } as unknown as Cue],
       [1000, { kind: 'takeBack', cue: 'nothing' }],
     ] as const;
     expect(told(play(tune, ...calls), 9)).toEqual(told(play(tune), 9));
-    expect(judge(play(tune), { kind: 'hold' } as unknown as Cue, 1000)).toMatchObject({ why: 'unknownCue' });
+    expect(judge(play(tune), { kind: 'wave' } as unknown as Cue, 1000)).toMatchObject({ why: 'unknownCue' });
   });
 
   it('[STAGE-7] an earlier stamp counts as the one before, a repeated id is ignored', () => {

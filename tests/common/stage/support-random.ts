@@ -17,6 +17,13 @@ const someMark = fc.oneof(
     .map(({ bpm, atPulse, pass }) => mark({ kind: 'tempo', bpm }, atPulse, pass)),
   fc.constant(mark({ kind: 'fill' }, 2)),
   fc.constant(mark({ kind: 'key', key: 'G' })),
+  fc
+    .record({
+      kind: fc.constantFrom('hold', 'onCue'),
+      atPulse: fc.constantFrom(0, 1, 1.5, 3),
+      pass: somePass,
+    })
+    .map(({ kind, atPulse, pass }) => mark({ kind }, atPulse, pass)),
 );
 
 const someBars = (prefix: string, most: number): fc.Arbitrary<RoadBar[]> =>
@@ -25,6 +32,7 @@ const someBars = (prefix: string, most: number): fc.Arbitrary<RoadBar[]> =>
       fc.record({
         pulses: fc.constantFrom(4, 4, 4, 2, 3, 5, 7),
         phraseEnd: fc.boolean(),
+        chords: fc.constantFrom([0], [0], [0], [0, 1], [0, 1.5], []),
         marks: fc.oneof(
           { weight: 5, arbitrary: fc.constant([]) },
           { weight: 1, arbitrary: fc.array(someMark, { maxLength: 2 }) },
@@ -74,6 +82,11 @@ const target = {
   pass: fc.constantFrom(undefined, undefined, undefined, 1, 2, 5),
 };
 
+const holdTarget = {
+  leg: fc.constantFrom(undefined, undefined, 'A', 'B', 'nowhere'),
+  barIndex: fc.constantFrom(undefined, undefined, -1, 0, 2, 6),
+};
+
 const dropUndefined = <T extends object>(record: T): T =>
   Object.fromEntries(Object.entries(record).filter(([, value]) => value !== undefined)) as T;
 
@@ -89,6 +102,8 @@ export const someLandingCue: fc.Arbitrary<Cue> = fc.oneof(
     .record({ bars: fc.integer({ min: 1, max: 9 }), at: fc.constantFrom('phrase', 'pass', 'lastBars') })
     .map((fields) => ({ kind: 'break', ...fields }) as Cue),
   fc.record(target).map((fields) => dropUndefined({ kind: 'goTo', ...fields }) as Cue),
+  fc.record(holdTarget).map((fields) => dropUndefined({ kind: 'hold', ...fields }) as Cue),
+  fc.constantFrom<Cue>({ kind: 'release' }, { kind: 'release', onTap: true }),
   fc
     .record({ bpm: fc.integer({ min: 20, max: 400 }), overBars: fc.constantFrom(undefined, 1, 2, 4) })
     .map((fields) => dropUndefined({ kind: 'tempo', ...fields }) as Cue),

@@ -1,4 +1,4 @@
-import type { Mark, Metre } from '../../../common/chart/bar-music.ts';
+import type { Cell, Mark, Metre } from '../../../common/chart/bar-music.ts';
 import type { Leg, Road, RoadBar, RoadMark } from '../../../common/form/road.ts';
 import type { Called, Cue, Take } from '../../../common/stage/cue.ts';
 
@@ -18,15 +18,26 @@ export interface BarSpec {
   readonly phraseEnd?: boolean;
   readonly marks?: readonly RoadMark[];
   readonly letter?: string;
+  /** Pulses at which chords begin; one chord for the whole bar where nothing is said. */
+  readonly chords?: readonly number[];
 }
 
+const cell = (atPulse: number, lengthPulses: number): Cell => ({
+  kind: 'chord',
+  symbol: 'C7',
+  atPulse,
+  lengthPulses,
+  pushed: false,
+  carried: false,
+});
+
 export const bar = (id: string, spec: BarSpec = {}): RoadBar => {
-  const { pulses = 4, metrePulses = pulses, phraseEnd = false, marks = [], letter } = spec;
+  const { pulses = 4, metrePulses = pulses, phraseEnd = false, marks = [], letter, chords = [0] } = spec;
   const music = {
     metre: metre(metrePulses),
     pulses,
     pickUp: pulses < metrePulses,
-    cells: [],
+    cells: chords.map((at, i) => cell(at, (chords[i + 1] ?? pulses) - at)),
     words: [],
     key: '',
   };
