@@ -1,4 +1,4 @@
-import { type RefObject, useCallback, useEffect, useMemo, useRef, useState } from 'react';
+import { type ReactNode, type RefObject, useCallback, useEffect, useMemo, useRef, useState } from 'react';
 import type { BarMusic } from '../../common/chart/bar-music.ts';
 import type { Chart } from '../../common/chart/chart.ts';
 import type { RoadBar } from '../../common/form/road.ts';
@@ -17,6 +17,13 @@ import type { Awake } from './stay-awake.ts';
 import { useFollower, useFrames, useMoment } from './use-follower.ts';
 import './stand-view.css';
 
+interface Strip {
+  readonly id: string;
+  readonly words: string;
+  readonly family?: string;
+  readonly keys?: ReactNode;
+}
+
 export interface StandViewProps {
   /** '' where no tune is shown. */
   title: string;
@@ -31,7 +38,7 @@ export interface StandViewProps {
   onSettings: (fields: Partial<StandSettings>) => void;
   standing: Standing;
   /** Sentences above the music that nobody has to answer: "playing on by ourselves". */
-  strips: readonly { readonly id: string; readonly words: string; readonly family?: string }[];
+  strips: readonly Strip[];
   /** The tune that is on, where something else is being read. */
   called: { readonly title: string; readonly words: string } | null;
   onFollow: () => void;
@@ -68,9 +75,10 @@ export const StandView = (props: StandViewProps) => {
             </button>
           </div>
         )}
-        {strips.map(({ id, words, family }) => (
-          <div className="strip" key={id} data-family={family} data-strip={id} role="status">
-            {words}
+        {strips.map(({ id, words, family, keys }) => (
+          <div className="strip" key={id} data-family={family} data-strip={id}>
+            <span role="status">{words}</span>
+            {keys}
           </div>
         ))}
       </div>

@@ -10,6 +10,7 @@ import { performanceSource } from './performance-source.ts';
 import { StandView, type StandViewProps } from './stand-view.tsx';
 import { type Awake, stayAwake } from './stay-awake.ts';
 import { useChart } from './use-chart.ts';
+import { useOwnWay } from './use-own-way.ts';
 
 const NO_MUSIC: ReadonlyMap<string, BarMusic> = new Map();
 
@@ -28,9 +29,17 @@ const standingOf = (link: LinkState, clock: ClockState, leads: string): Standing
   return { state: 'on', words: leads === '' ? 'in time' : `${leads} leads` };
 };
 
-const stripsOf = (link: LinkState, clock: ClockState, onStage: boolean): StandViewProps['strips'] => {
+const AWAY = 'Playing on by ourselves. The relay does not answer.';
+
+const stripsOf = (
+  link: LinkState,
+  clock: ClockState,
+  onStage: boolean,
+  { stage, setOwn, Keys, justBack }: ReturnType<typeof useOwnWay>,
+): StandViewProps['strips'] => {
   if (link.state === 'away')
-    return [{ id: 'away', words: 'Playing on by ourselves. The relay does not answer.' }];
+    return [{ id: 'away', words: AWAY, keys: Keys !== null && <Keys {...stage} onTake={setOwn} /> }];
+  if (justBack) return [{ id: 'back', words: 'Back with the band.', family: 'move' }];
   if (onStage && !clock.ready) return [{ id: 'finding', words: 'Finding the beat …' }];
   return [];
 };
@@ -48,9 +57,10 @@ const pointedIn = (people: readonly Person[], chart: string | null): string | nu
  */
 export const Stand = ({ chart: asked, onFollow }: { chart?: string; onFollow?: () => void }) => {
   const board = useBoard();
-  const { take, performance } = useObservable(board.stage);
   const people = useObservable(board.people);
   const link = useObservable(board.link);
+  const ownWay = useOwnWay(useObservable(board.stage), link);
+  const { take, performance } = ownWay.stage;
   const clock = useObservable(board.clock);
   const book = useObservable(board.book);
   const { part, concert, theme, reading } = useObservable(tabletSettings);
@@ -85,7 +95,7 @@ export const Stand = ({ chart: asked, onFollow }: { chart?: string; onFollow?: (
       settings={{ part, concert, theme, reading }}
       onSettings={tabletSettings.change}
       standing={standingOf(link, clock, leads)}
-      strips={stripsOf(link, clock, take !== null)}
+      strips={stripsOf(link, clock, take !== null, ownWay)}
       called={
         take !== null && !played
           ? { title: take.title, words: leads === '' ? 'The tune that is on:' : `${leads} called` }
