@@ -1,42 +1,58 @@
 import { useEffect, useRef } from 'react';
-import type { Editing } from './use-editing.ts';
-
-const focusBar = (bar: string | null): void => {
-  const key = document.querySelector<HTMLElement>(`[data-bar-key="${CSS.escape(bar ?? '')}"]`);
-  if (document.activeElement === document.body) key?.focus();
-};
+import type { Draft, Editing } from './editing.ts';
+import { focusBar } from './focus-bar.ts';
 
 /** The text of a bar while it is typed. */
 export const BarField = ({ number, draft, editing }: BarFieldProps) => {
   const field = useRef<HTMLInputElement>(null);
+  const { bar, caret } = draft;
   useEffect(() => {
-    field.current?.focus();
-    field.current?.select();
-  }, []);
+    const input = field.current;
+    if (input === null) return;
+    input.focus();
+    if (caret === 'all') input.select();
+    else if (caret === 'end') input.setSelectionRange(input.value.length, input.value.length);
+    else input.setSelectionRange(...caret);
+  }, [caret]);
   return (
     <input
       ref={field}
       data-bar-field=""
       className="bar-field"
-      value={draft}
+      value={draft.text}
       aria-label={`text of bar ${number}`}
+      aria-describedby="understood"
       autoCapitalize="off"
       autoComplete="off"
       autoCorrect="off"
       spellCheck={false}
       enterKeyHint="done"
       onChange={(event) => editing.type(event.target.value)}
-      onBlur={() => editing.write()}
-      onKeyDown={(event) => {
-        const { bar } = editing;
-        if (event.key === 'Enter') editing.write();
-        else if (event.key === 'Escape') editing.drop();
-        else if (event.key === 'Tab') editing.write(event.shiftKey ? -1 : 1);
-        else return;
+      onBlur={() => editing.leave(bar)}
+      onPaste={(event) => {
+        const pasted = event.clipboardData.getData('text');
+        // An input would run the lines together.
+        if (!/[\r\n]/.test(pasted.trim())) return;
         event.preventDefault();
         event.stopPropagation();
-        // The keyboard goes on where it was.
-        if (event.key !== 'Tab') requestAnimationFrame(() => focusBar(bar));
+        const { selectionStart, selectionEnd, value } = event.currentTarget;
+        const lines = pasted.trim().replace(/\s*[\r\n]+\s*/g, ' ');
+        editing.type(value.slice(0, selectionStart ?? 0) + lines + value.slice(selectionEnd ?? value.length));
+      }}
+      onKeyDown={(event) => {
+        if (event.nativeEvent.isComposing) return;
+        if (event.key === 'Enter') {
+          editing.write();
+          focusBar(editing.get().bar);
+        } else if (event.key === 'Escape') {
+          editing.drop();
+          focusBar(bar);
+        } else if (event.key === 'Tab') {
+          // At the ends of the chart the keyboard goes on to what is beside the music.
+          if (!editing.write(event.shiftKey ? -1 : 1)) return;
+        } else return;
+        event.preventDefault();
+        event.stopPropagation();
       }}
     />
   );
@@ -44,6 +60,6 @@ export const BarField = ({ number, draft, editing }: BarFieldProps) => {
 
 interface BarFieldProps {
   readonly number: number;
-  readonly draft: string;
+  readonly draft: Draft;
   readonly editing: Editing;
 }

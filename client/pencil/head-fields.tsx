@@ -1,38 +1,56 @@
-import { type Chart, HEAD_WORDS, type HeadWord } from '../../common/chart/chart.ts';
+import { type Chart, type ChartHead, HEAD_WORDS, type HeadWord } from '../../common/chart/chart.ts';
 import { checkChart } from '../../common/chart/check-chart.ts';
 import { setHead } from '../../common/document/edit-chart.ts';
 import type { ChartHandle } from '../state/board.ts';
 import { TextField } from './text-field.tsx';
 
-const WORDS: Readonly<Record<HeadWord, readonly [label: string, example: string]>> = {
-  title: ['Title', 'Slow Ferry'],
-  by: ['By', 'who wrote it'],
-  key: ['Key, concert', 'Eb blues'],
-  time: ['Time', '4/4'],
-  tempo: ['Tempo', '120'],
-  feel: ['Feel', 'swing'],
-  count: ['Bars of count-in', '2'],
+const WORDS: Readonly<Record<HeadWord, readonly [label: string, example: string, letters?: number]>> = {
+  title: ['title', 'Without a title'],
+  by: ['by', 'who wrote it', 9],
+  key: ['concert key', 'Eb blues', 8],
+  time: ['time', '4/4', 4],
+  tempo: ['tempo', '120', 4],
+  feel: ['feel', 'swing', 8],
+  count: ['count-in', '2', 5],
 };
 
-const problemOf = (chart: Chart, word: HeadWord): string | undefined => {
-  const value = chart.head[word];
-  if (value === undefined) return undefined;
-  return checkChart({ head: { [word]: value }, sections: [], road: [], lines: [] })[0]?.words;
+/** What is wrong with a header line, in words. */
+export const headProblem = (word: HeadWord, value: string | undefined): string | undefined => {
+  const head: ChartHead = value === undefined ? {} : { [word]: value };
+  return checkChart({ head, sections: [], road: [], lines: [] })[0]?.words;
 };
 
-/** What stands above the music: title, key, time, tempo, feel, count-in. */
+/** One line of the header, shown and typed in its place. */
+export const HeadField = ({
+  handle,
+  chart,
+  word,
+}: {
+  readonly handle: ChartHandle;
+  readonly chart: Chart;
+  readonly word: HeadWord;
+}) => {
+  const [label, example, letters] = WORDS[word];
+  return (
+    <TextField
+      className={`head-field head-${word}`}
+      label={label}
+      placeholder={example}
+      {...(letters === undefined ? {} : { fit: letters })}
+      bare={word === 'title'}
+      value={chart.head[word] ?? ''}
+      disabled={!handle.canEdit}
+      problem={headProblem(word, chart.head[word])}
+      onWrite={(value) => setHead(handle.doc, word, value === '' ? undefined : value, handle.origin)}
+    />
+  );
+};
+
+/** What stands above the music beside the title: by, key, time, tempo, feel, count-in. */
 export const HeadFields = ({ handle, chart }: { readonly handle: ChartHandle; readonly chart: Chart }) => (
   <section className="head-fields" aria-label="header">
-    {HEAD_WORDS.map((word) => (
-      <TextField
-        key={word}
-        label={WORDS[word][0]}
-        placeholder={WORDS[word][1]}
-        value={chart.head[word] ?? ''}
-        disabled={!handle.canEdit}
-        problem={problemOf(chart, word)}
-        onWrite={(value) => setHead(handle.doc, word, value === '' ? undefined : value, handle.origin)}
-      />
+    {HEAD_WORDS.filter((word) => word !== 'title').map((word) => (
+      <HeadField key={word} handle={handle} chart={chart} word={word} />
     ))}
   </section>
 );

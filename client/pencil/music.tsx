@@ -1,18 +1,19 @@
 import { Fragment } from 'react';
 import type { BarMusic } from '../../common/chart/bar-music.ts';
 import type { Chart } from '../../common/chart/chart.ts';
-import { Bar } from '../engraving/bar.tsx';
 import { barColumns, Line } from '../engraving/line.tsx';
-import { chartLines, type WrittenBar } from '../stand/chart-lines.ts';
+import { chartLines } from '../stand/chart-lines.ts';
 import { foldLine } from '../stand/stand-lines.ts';
 import type { ChartHandle } from '../state/board.ts';
 import { useObservable } from '../state/observable.ts';
-import { BarField } from './bar-field.tsx';
+import { chosenIn, type Editing, type EditingState } from './editing.ts';
+import { barAt, barsInOrder } from './neighbours.ts';
+import { PencilBar } from './pencil-bar.tsx';
 import { SectionHead } from './section-head.tsx';
-import { splitBars } from './split-bars.ts';
-import { type Understood, understand } from './understood.ts';
+import { typedBars } from './typed-bars.ts';
+import { understand } from './understood.ts';
 import { UnderstoodLine } from './understood-line.tsx';
-import type { Editing } from './use-editing.ts';
+import { useSweep } from './use-sweep.ts';
 
 const asTyped = (symbol: string): string => symbol;
 
@@ -21,75 +22,29 @@ export interface MusicProps {
   readonly chart: Chart;
   readonly music: ReadonlyMap<string, BarMusic>;
   readonly editing: Editing;
+  readonly state: EditingState;
   readonly perLine: number;
-  /** The next touch takes the bars up to there as well. */
-  readonly extending: boolean;
 }
 
 /** The chart as its writer wrote it, every bar a place to type. */
-export const Music = ({ handle, chart, music, editing, perLine, extending }: MusicProps) => {
-  const { bar, chosen, draft } = editing;
+export const Music = ({ handle, chart, music, editing, state, perLine }: MusicProps) => {
+  const { bar, draft } = state;
   const cursors = useObservable(handle.cursors);
   const fresh = useObservable(handle.fresh);
+  const sweep = useSweep(editing);
+  const chosen = chosenIn(chart, state);
+  const stop = bar ?? barsInOrder(chart)[0]?.bar.id;
   const lines = chartLines(chart, music);
-  const understood: Understood | null =
-    bar === null || draft === null ? null : understand(chart, bar, splitBars(draft).at(-1) ?? '');
-
-  const drawBar = ({ bar: written, number, music: held, out }: WrittenBar) => {
-    const cursor = cursors.find((one) => one.bar === written.id);
-    const changed = fresh.get(written.id);
-    const isOpen = draft !== null && bar === written.id;
-    const label = `bar ${number}: ${written.text === '' ? 'empty' : written.text}`;
-    return (
-      <Bar
-        key={written.id}
-        className="pencil-bar"
-        data-bar-id={written.id}
-        data-chosen={chosen.includes(written.id) ? '' : undefined}
-        data-open={isOpen ? '' : undefined}
-        music={held}
-        read={asTyped}
-        number={number}
-        left={written.left}
-        right={written.right}
-        ending={written.ending}
-        {...(out === undefined ? {} : { out })}
-        asWritten
-      >
-        {isOpen ? (
-          <BarField number={number} draft={draft} editing={editing} />
-        ) : (
-          <button
-            type="button"
-            className="pencil-bar-key"
-            aria-label={label}
-            aria-pressed={chosen.includes(written.id)}
-            data-bar-key={written.id}
-            onClick={(event) => {
-              if (event.shiftKey || extending) editing.choose(written.id, true);
-              else editing.open(written.id);
-            }}
-          />
-        )}
-        {cursor !== undefined && (
-          <span className="bar-cursor" data-colour={cursor.colour}>
-            <b>{cursor.name}</b>
-          </span>
-        )}
-        {changed !== undefined && cursor === undefined && (
-          <small className="bar-fresh" data-colour={changed.colour}>
-            {changed.name}, just now
-          </small>
-        )}
-      </Bar>
-    );
-  };
+  const typed = draft === null ? [] : typedBars(draft.text);
+  const understood = draft === null ? null : understand(chart, draft.bar, typed.at(-1)?.text ?? '');
+  const now = draft === null ? undefined : barAt(chart, draft.bar)?.bar.text;
+  const theirs = draft !== null && now !== draft.base && now !== draft.text ? (now ?? null) : null;
 
   return (
-    <div className="pencil-music">
+    <div className="pencil-music" data-mode={state.mode} {...sweep}>
       {chart.sections.map((section) => (
         <section key={section.id} className="pencil-section" aria-label={`section ${section.label}`}>
-          <SectionHead handle={handle} chart={chart} section={section} />
+          <SectionHead handle={handle} chart={chart} section={section} editing={editing} />
           {lines
             .filter(({ bars }) => section.bars.some(({ id }) => id === bars[0]?.bar.id))
             .flatMap((line) =>
@@ -106,16 +61,33 @@ export const Music = ({ handle, chart, music, editing, perLine, extending }: Mus
                     asTyped,
                   )}
                 >
-                  {row.map(drawBar)}
+                  {row.map((written) => (
+                    <PencilBar
+                      key={written.bar.id}
+                      written={written}
+                      editing={editing}
+                      state={state}
+                      isChosen={chosen.includes(written.bar.id)}
+                      isStop={stop === written.bar.id}
+                      cursor={cursors.find((cursor) => cursor.bar === written.bar.id)}
+                      fresh={fresh.get(written.bar.id)}
+                    />
+                  ))}
                 </Line>
-                {understood !== null && row.some((written) => written.bar.id === bar) && (
-                  <UnderstoodLine
-                    understood={understood}
-                    onSuggestion={(text) =>
-                      editing.type([...splitBars(draft ?? '').slice(0, -1), text].join(' | '))
-                    }
-                  />
-                )}
+                {draft !== null &&
+                  understood !== null &&
+                  row.some((written) => written.bar.id === draft.bar) && (
+                    <UnderstoodLine
+                      understood={understood}
+                      theirs={
+                        theirs === null ? null : { text: theirs, who: fresh.get(draft.bar)?.name ?? null }
+                      }
+                      editing={editing}
+                      onSuggestion={(text) =>
+                        editing.type([...typed.slice(0, -1).map((one) => one.text), text].join(' | '))
+                      }
+                    />
+                  )}
               </Fragment>
             ))}
         </section>

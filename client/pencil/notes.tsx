@@ -19,7 +19,10 @@ export const Notes = ({
   readonly member: string;
   readonly members: Book['members'];
 }) => {
-  const [draft, setDraft] = useState('');
+  // A note begun over one bar is not pinned to the next one that is touched.
+  const [drafts, setDrafts] = useState<Readonly<Record<string, string>>>({});
+  const draft = drafts[bar ?? ''] ?? '';
+  const setDraft = (text: string) => setDrafts({ ...drafts, [bar ?? '']: text });
   const notes = readNotes(handle.doc);
   const here = notes.filter((note) => note.bar === bar);
   const { doc, origin, canEdit } = handle;

@@ -1,20 +1,28 @@
-import { type KeyboardEvent, useMemo, useRef, useState } from 'react';
-import { checkChart } from '../../common/chart/check-chart.ts';
+import { type ClipboardEvent, type KeyboardEvent, useRef, useState } from 'react';
 import { readBars } from '../../common/chart/read-bars.ts';
 import { isNewerThanThisPage } from '../../common/document/schema-version.ts';
-import { unroll } from '../../common/form/unroll.ts';
 import { useBarsPerLine } from '../stand/use-bars-per-line.ts';
 import type { ChartHandle, ChartState } from '../state/board.ts';
 import { useBoard } from '../state/board-context.tsx';
 import { useObservable } from '../state/observable.ts';
 import { AsText } from './as-text.tsx';
-import { Foot } from './foot.tsx';
+import { goOnFrom, pressBarKey } from './bar-keys.ts';
+import { deleteChosen } from './bar-tools.ts';
+import { copyText, pasteText } from './clipboard.ts';
+import { chosenIn } from './editing.ts';
+import { focusBar } from './focus-bar.ts';
+import { Foot, type ToolGroup } from './foot.tsx';
 import { HeadFields } from './head-fields.tsx';
+import { LostDrafts } from './lost-drafts.tsx';
 import { Music } from './music.tsx';
-import { barBeside, barsInOrder } from './neighbours.ts';
+import { barsInOrder, numberOf } from './neighbours.ts';
 import { Notes } from './notes.tsx';
+import { PencilHead } from './pencil-head.tsx';
+import { ProblemList } from './problem-list.tsx';
 import { RoadMap } from './road-map.tsx';
-import { TOOLS } from './tools.ts';
+import type { Tool, Tray } from './tool.ts';
+import { TrayOverFoot } from './trays.tsx';
+import { unfinishedText } from './unfinished-texts.ts';
 import { useEditing } from './use-editing.ts';
 import { useHandle } from './use-handle.ts';
 import './pencil.css';
@@ -37,90 +45,91 @@ const Opened = ({ handle }: { readonly handle: ChartHandle }) => {
   return state === null ? <Opening /> : <Desk handle={handle} state={state} />;
 };
 
-const SAVED = { saved: 'saved', saving: 'saving …', kept: 'kept on this tablet for now' } as const;
+const isField = (target: EventTarget): boolean =>
+  target instanceof HTMLInputElement ||
+  target instanceof HTMLTextAreaElement ||
+  target instanceof HTMLSelectElement;
 
 const Desk = ({ handle, state }: { readonly handle: ChartHandle; readonly state: ChartState }) => {
   const board = useBoard();
   const { chart } = state;
-  const problems = useMemo(() => [...checkChart(chart), ...unroll(chart).problems], [chart]);
-  const editing = useEditing(handle, chart);
-  const saved = useObservable(handle.saved);
-  const { canUndo, canRedo } = useObservable(handle.undoState);
-  const cursors = useObservable(handle.cursors);
+  const editing = useEditing(handle);
+  const typing = useObservable(editing);
   const book = useObservable(board.book);
-  const [asText, setAsText] = useState(false);
+  const [asText, setAsText] = useState(() => unfinishedText(handle.id) !== null);
   const [aside, setAside] = useState(false);
-  const [extending, setExtending] = useState(false);
-  const music = useRef<HTMLDivElement>(null);
-  const perLine = useBarsPerLine(music);
-  const bars = barsInOrder(chart);
-  const number = bars.findIndex(({ bar }) => bar.id === editing.bar) + 1;
-  const editors = [...new Map(cursors.map((cursor) => [cursor.member, cursor])).values()];
+  const [group, setGroup] = useState<ToolGroup>('bars');
+  const [asked, setAsked] = useState<Tray | null>(null);
+  const sheet = useRef<HTMLDivElement>(null);
+  const perLine = useBarsPerLine(sheet);
+  const at = { handle, chart, chosen: chosenIn(chart, typing) };
+  const tray = typing.mode === 'edit' ? asked : typing.mode;
 
-  const showBar = (id: string) => {
-    editing.choose(id);
-    document.querySelector(`[data-bar-id="${CSS.escape(id)}"]`)?.scrollIntoView({ block: 'center' });
+  const settle = () => {
+    editing.write();
+  };
+  const use = (tool: Tool) => {
+    settle();
+    if ('tray' in tool) return openTray(tool.tray === tray ? null : tool.tray);
+    // The draft is in the document now; the chart this was drawn from does not know it yet.
+    goOnFrom(editing, tool.use({ ...at, chart: handle.chart.get()?.chart ?? chart }));
+  };
+  const openTray = (next: Tray | null) => {
+    const isTouch = next === 'upTo' || next === 'move' || next === 'copy';
+    editing.touchTo(isTouch ? next : 'edit');
+    setAsked(isTouch ? null : next);
   };
   const onKeys = (event: KeyboardEvent) => {
-    const typing = event.target instanceof HTMLInputElement || event.target instanceof HTMLTextAreaElement;
-    if ((event.ctrlKey || event.metaKey) && event.key.toLowerCase() === 'z' && !typing) {
-      event.preventDefault();
-      if (event.shiftKey) handle.redo();
-      else handle.undo();
-    }
-    if (typing || editing.bar === null || !(event.target instanceof HTMLElement)) return;
-    if (event.target.dataset['barKey'] === undefined) return;
-    const step = { ArrowRight: 1, ArrowLeft: -1, ArrowDown: perLine, ArrowUp: -perLine }[event.key];
-    if (step !== undefined) {
-      event.preventDefault();
-      const next = barBeside(chart, editing.bar, step);
-      if (next === null) return;
-      editing.choose(next, event.shiftKey);
-      document.querySelector<HTMLElement>(`[data-bar-key="${CSS.escape(next)}"]`)?.focus();
-    } else if ((event.key === 'Delete' || event.key === 'Backspace') && handle.canEdit) {
-      TOOLS.find(({ id }) => id === 'delete')?.use({ handle, chart, chosen: editing.chosen });
-    }
+    if (isField(event.target)) return;
+    const isUndo = (event.ctrlKey || event.metaKey) && event.key.toLowerCase() === 'z';
+    if (isUndo) (event.shiftKey ? handle.redo : handle.undo)();
+    else if (event.key === 'Escape' && tray !== null) openTray(null);
+    else if (!pressBarKey(event, { handle, chart, editing, perLine })) return;
+    event.preventDefault();
+  };
+  const onCopy = (event: ClipboardEvent, cut: boolean) => {
+    if (isField(event.target) || at.chosen.length === 0 || !document.getSelection()?.isCollapsed) return;
+    event.preventDefault();
+    event.clipboardData.setData('text/plain', copyText(chart, at.chosen));
+    if (!cut || !handle.canEdit) return;
+    goOnFrom(editing, deleteChosen(at));
+    focusBar(editing.get().bar);
+  };
+  const onPaste = (event: ClipboardEvent) => {
+    if (isField(event.target) || asText || !handle.canEdit) return;
+    const bars = pasteText(handle, chart, at.chosen.at(-1) ?? null, event.clipboardData.getData('text'));
+    if (bars.length === 0) return;
+    event.preventDefault();
+    editing.chooseAll(bars);
+    focusBar(bars.at(-1) ?? null);
+  };
+  const showBar = (id: string) => {
+    setAside(false);
+    editing.choose(id);
+    focusBar(id);
   };
 
   return (
-    <main className="pencil" data-aside={aside ? '' : undefined} onKeyDown={onKeys}>
-      <header className="pencil-head">
-        <h1>{chart.head.title || 'Without a title'}</h1>
-        <p className="dim pencil-pitch">concert pitch</p>
-        <p className="pencil-who">
-          {editors.map(({ member, name, colour }) => (
-            <b key={member} data-colour={colour}>
-              {name}
-            </b>
-          ))}
-        </p>
-        <p className="pencil-saved" role="status" data-saved={saved}>
-          {handle.canEdit ? SAVED[saved] : ''}
-        </p>
-        {handle.canEdit && (
-          <span className="pencil-undo">
-            <button type="button" className="button-quiet" disabled={!canUndo} onClick={handle.undo}>
-              undo mine
-            </button>
-            <button type="button" className="button-quiet" disabled={!canRedo} onClick={handle.redo}>
-              redo
-            </button>
-          </span>
-        )}
-        <button
-          type="button"
-          className="button-quiet pencil-aside-key"
-          aria-pressed={aside}
-          onClick={() => setAside(!aside)}
-        >
-          road and notes
-        </button>
-        {!asText && (
-          <button type="button" className="button-quiet" onClick={() => setAsText(true)}>
-            as text
-          </button>
-        )}
-      </header>
+    <main
+      className="pencil"
+      data-aside={aside ? '' : undefined}
+      onKeyDown={onKeys}
+      onCopy={(event) => onCopy(event, false)}
+      onCut={(event) => onCopy(event, true)}
+      onPaste={onPaste}
+    >
+      <PencilHead
+        handle={handle}
+        chart={chart}
+        aside={aside}
+        asText={asText}
+        onAside={() => setAside(!aside)}
+        onAsText={() => {
+          settle();
+          setAsText(!asText);
+        }}
+        onBefore={settle}
+      />
       {!handle.canEdit && (
         <p className="strip" role="status">
           {isNewerThanThisPage(handle.doc)
@@ -128,61 +137,45 @@ const Desk = ({ handle, state }: { readonly handle: ChartHandle; readonly state:
             : 'You can read this chart. To edit it, ask the leader for a player’s link.'}
         </p>
       )}
+      <LostDrafts lost={typing.lost} editing={editing} />
       {asText && <AsText handle={handle} chart={chart} onClose={() => setAsText(false)} />}
       {/* Hidden, not taken away: it knows how wide it is. */}
       <div className="pencil-desk" hidden={asText}>
-        <div className="pencil-sheet" ref={music}>
+        <div className="pencil-sheet" ref={sheet}>
+          <HeadFields handle={handle} chart={chart} />
           <Music
             handle={handle}
             chart={chart}
             music={readBars(chart).music}
             editing={editing}
+            state={typing}
             perLine={perLine}
-            extending={extending}
           />
-          {bars.length === 0 && (
+          {barsInOrder(chart).length === 0 && (
             <p className="dim pencil-opening">
               Nothing is written yet. Begin with “bar after”, or write the whole chart as text.
             </p>
           )}
         </div>
         <aside className="pencil-aside" aria-label="beside the music">
+          <ProblemList handle={handle} chart={chart} onShow={showBar} />
+          <RoadMap handle={handle} chart={chart} />
           <Notes
             handle={handle}
-            bar={editing.bar}
-            number={number}
+            bar={typing.bar}
+            number={typing.bar === null ? 0 : numberOf(chart, typing.bar)}
             member={board.member}
             members={book.members}
           />
-          {problems.length > 0 && (
-            <section aria-label="to look at">
-              <h2>{problems.length} to look at</h2>
-              <ul className="list">
-                {problems.map((problem, at) => (
-                  // biome-ignore lint/suspicious/noArrayIndexKey: one bar may have the same problem twice
-                  <li className="problem" key={at}>
-                    {bars.some(({ bar }) => bar.id === problem.id) ? (
-                      <button
-                        type="button"
-                        className="problem-key"
-                        onClick={() => problem.id !== undefined && showBar(problem.id)}
-                      >
-                        {problem.words}
-                      </button>
-                    ) : (
-                      problem.words
-                    )}
-                  </li>
-                ))}
-              </ul>
-            </section>
-          )}
-          <RoadMap handle={handle} chart={chart} />
-          <HeadFields handle={handle} chart={chart} />
         </aside>
       </div>
       {handle.canEdit && !asText && (
-        <Foot handle={handle} editing={editing} extending={extending} onExtend={setExtending} />
+        <>
+          {tray !== null && (
+            <TrayOverFoot tray={tray} at={at} editing={editing} onClose={() => openTray(null)} />
+          )}
+          <Foot at={at} tray={tray} group={group} onGroup={setGroup} onUse={use} />
+        </>
       )}
     </main>
   );

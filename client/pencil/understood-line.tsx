@@ -1,20 +1,18 @@
 import { Fragment } from 'react';
 import { SpelledText } from '../engraving/spelled-text.tsx';
+import type { Editing } from './editing.ts';
 import type { Understood } from './understood.ts';
 
 /** A note name with its signs: `Bb` is drawn as B flat. */
 const spelled = (text: string): string => text.replaceAll('b', '♭').replaceAll('#', '♯');
 
-/** Below the line: how the bar is understood, or what would be right. */
-export const UnderstoodLine = ({
-  understood,
-  onSuggestion,
-}: {
-  readonly understood: Understood;
-  readonly onSuggestion: (text: string) => void;
-}) => (
-  <div className="understood" role="status">
-    <p>
+/** The field must not be left, or the bar would be written first. */
+const stayInField = (event: { preventDefault: () => void }) => event.preventDefault();
+
+/** Below the line: how the bar is understood, what would be right, and what somebody else wrote there meanwhile. */
+export const UnderstoodLine = ({ understood, theirs, editing, onSuggestion }: UnderstoodLineProps) => (
+  <div className="understood" id="understood">
+    <p role="status">
       {understood.parts.map((part, at) => (
         // biome-ignore lint/suspicious/noArrayIndexKey: parts have no names of their own
         <Fragment key={at}>
@@ -36,8 +34,7 @@ export const UnderstoodLine = ({
           <button
             type="button"
             className="button"
-            // The field must not be left, or the bar would be written first.
-            onPointerDown={(event) => event.preventDefault()}
+            onPointerDown={stayInField}
             onClick={() => onSuggestion(problem.mended ?? '')}
           >
             {problem.suggestion}
@@ -45,5 +42,27 @@ export const UnderstoodLine = ({
         )}
       </p>
     ))}
+    {theirs !== null && (
+      <p className="field-problem" role="alert">
+        {theirs.who ?? 'Somebody'} wrote {theirs.text === '' ? 'nothing' : `“${theirs.text}”`} here meanwhile;
+        what you type replaces it.{' '}
+        <button
+          type="button"
+          className="button"
+          onPointerDown={stayInField}
+          onClick={() => editing.takeTheirs()}
+        >
+          take {theirs.who === null ? 'theirs' : `${theirs.who}’s`}
+        </button>
+      </p>
+    )}
   </div>
 );
+
+interface UnderstoodLineProps {
+  readonly understood: Understood;
+  /** What somebody else wrote into the bar since typing began. */
+  readonly theirs: { readonly text: string; readonly who: string | null } | null;
+  readonly editing: Editing;
+  readonly onSuggestion: (text: string) => void;
+}

@@ -32,7 +32,8 @@ export interface BarProblem extends Problem {
 /** Suggestions that are the whole of the bar; others stand for the token they are at. */
 const WHOLE_BAR = new Set(['too-few-pulses', 'uneven-share', 'too-many-pulses', 'empty-bar']);
 
-const mend = (text: string, bar: string, { at, kind, suggestion }: Found): string | undefined => {
+/** A bar's text with the suggestion taken; undefined where there is none. */
+export const mendText = (text: string, bar: string, { at, kind, suggestion }: Found): string | undefined => {
   if (suggestion === undefined || WHOLE_BAR.has(kind)) return suggestion;
   return printBarText(
     readBarText(text).map((token, index) =>
@@ -86,7 +87,7 @@ export const understand = (chart: Chart, bar: string, text: string): Understood 
     problems: found
       .filter(({ id }) => id === bar)
       .map((one) => {
-        const mended = mend(text, bar, one);
+        const mended = mendText(text, bar, one);
         return mended === undefined ? one : { ...one, mended };
       }),
   };

@@ -1,6 +1,11 @@
 import { describe, expect, it } from 'vitest';
-import { barBeside, barsBetween, freeLetter } from '../../../client/pencil/neighbours.ts';
-import { splitBars } from '../../../client/pencil/split-bars.ts';
+import {
+  barBeside,
+  barsBetween,
+  copyLabel,
+  freeLetter,
+  numberOf,
+} from '../../../client/pencil/neighbours.ts';
 import { beatWords, understand } from '../../../client/pencil/understood.ts';
 import { readChart } from '../../../common/chart/read-chart.ts';
 
@@ -36,13 +41,6 @@ describe('how a bar that is being typed is understood', () => {
   });
 });
 
-describe('bar lines typed into a bar', () => {
-  it('make bars of their own, but not inside words', () => {
-    expect(splitBars('Fm7 | "a | b" Bb7 |')).toEqual(['Fm7', '"a | b" Bb7', '']);
-    expect(splitBars(' C7 ')).toEqual(['C7']);
-  });
-});
-
 describe('bars beside each other', () => {
   it('go on over the end of a section', () => {
     expect(barBeside(chart, id(1), 1)).toBe(id(2));
@@ -53,7 +51,22 @@ describe('bars beside each other', () => {
     expect(barsBetween(chart, id(2), id(1))).toEqual([id(1), id(2)]);
   });
 
-  it('get a letter that is free', () => {
+  it('get a letter that is free, a copied section a number', () => {
     expect(freeLetter(chart)).toBe('C');
+    expect(copyLabel(chart, 'A')).toBe('A2');
+    const { chart: more } = readChart('[A]\n| C |\n[A2]\n| C |\n[Bridge]\n| C |\n');
+    expect([
+      copyLabel(more, 'A'),
+      copyLabel(more, 'A2'),
+      copyLabel(more, 'Bridge'),
+      copyLabel(more, ''),
+    ]).toEqual(['A3', 'A3', 'Bridge2', 'B']);
+  });
+
+  it('have the numbers on paper: a pick-up is 0', () => {
+    const { chart: pickUp } = readChart('[A]\n| "pick-up" G7 | C | F |\n');
+    const ids = pickUp.sections.flatMap((section) => section.bars.map((bar) => bar.id));
+    expect(ids.map((one) => numberOf(pickUp, one))).toEqual([0, 1, 2]);
+    expect(numberOf(pickUp, 'gone')).toBe(0);
   });
 });

@@ -1,0 +1,93 @@
+import type { Bar, Section } from '../../common/chart/chart.ts';
+import { addBars, setBarSigns, setBarText } from '../../common/document/edit-chart.ts';
+import type { ChartHandle } from '../state/board.ts';
+import { makeId } from '../state/make-id.ts';
+import { barAt } from './neighbours.ts';
+import { type TypedBar, typedBars } from './typed-bars.ts';
+
+/** Bars of a line where the writer has not ended one yet (common practice, no source). */
+const USUAL_LINE = 4;
+
+/** Bars of a line in this section: as many as its first has, four where no line follows another yet. */
+const lineLength = ({ bars }: Section): number => {
+  const end = bars.slice(0, -1).findIndex(({ lineEnd }) => lineEnd);
+  return end === -1 ? USUAL_LINE : end + 1;
+};
+
+const isEmpty = ({ text, left, right, ending }: Bar): boolean =>
+  text === '' && left === '' && right === '' && ending === '';
+
+const typedSigns = ({ left, right, ending }: TypedBar): Partial<Omit<Bar, 'id'>> => ({
+  ...(left === '' ? {} : { left }),
+  ...(right === '' ? {} : { right }),
+  ...(ending === '' ? {} : { ending }),
+});
+
+const chartOf = (handle: ChartHandle) => handle.chart.get()?.chart ?? null;
+
+/**
+ * Adds bars behind another and gives the last one's id. At the end of a section they go on in lines as long as the
+ * section's first; elsewhere they belong to the line they are put into.
+ */
+export const addBarsAfter = (handle: ChartHandle, after: string, bars: readonly TypedBar[]): string => {
+  const { doc, origin } = handle;
+  const chart = chartOf(handle);
+  const at = chart && barAt(chart, after);
+  if (!at) return after;
+  const { section, index } = at;
+  const wanted = lineLength(section);
+  let inLine = index - section.bars.slice(0, index).findLastIndex(({ lineEnd }) => lineEnd);
+  const isLast = index === section.bars.length - 1;
+  const grown = bars.map((bar) => {
+    const begins = isLast && inLine % wanted === 0;
+    inLine = begins ? 1 : inLine + 1;
+    return { bar, begins };
+  });
+  return doc.transact(() => {
+    const added = grown.map(({ bar }, place) => ({
+      ...bar,
+      lineEnd: bar.lineEnd || grown[place + 1]?.begins === true,
+    }));
+    const ids = addBars(doc, section.id, after, added, makeId, origin);
+    if (grown[0]?.begins) setBarSigns(doc, after, { lineEnd: true }, origin);
+    return ids.at(-1) ?? after;
+  }, origin);
+};
+
+/**
+ * Writes what was typed into a bar and gives the bar it ended in. Bar lines make bars of their own: empty bars that
+ * follow are filled, else new ones are put in, and what closed the bar closes the last of them. One step for undo.
+ */
+export const writeTyped = (handle: ChartHandle, bar: string, typed: string): string => {
+  const { doc, origin } = handle;
+  const [first, ...more] = typedBars(typed);
+  const chart = chartOf(handle);
+  const at = chart && barAt(chart, bar);
+  if (!first || !at) return bar;
+  return doc.transact(() => {
+    setBarText(doc, bar, first.text, origin);
+    setBarSigns(doc, bar, typedSigns(first), origin);
+    let last = bar;
+    // What is typed on from the last bar of a repeat stays inside it.
+    const isClosed = at.bar.right !== '' && first.right === '';
+    const following = isClosed ? [] : at.section.bars.slice(at.index + 1);
+    const filled = following.slice(0, more.length).findIndex((next) => !isEmpty(next));
+    const toFill = following.slice(0, filled === -1 ? more.length : filled);
+    toFill.forEach(({ id }, place) => {
+      const next = more[place];
+      if (!next) return;
+      setBarText(doc, id, next.text, origin);
+      setBarSigns(doc, id, typedSigns(next), origin);
+      last = id;
+    });
+    const rest = more.slice(toFill.length);
+    if (rest.length > 0) {
+      last = addBarsAfter(handle, last, rest);
+      if (isClosed) {
+        setBarSigns(doc, bar, { right: '' }, origin);
+        if (rest.at(-1)?.right === '') setBarSigns(doc, last, { right: at.bar.right }, origin);
+      }
+    }
+    return last;
+  }, origin);
+};
