@@ -17,6 +17,7 @@ export interface ApiSurroundings {
   readonly nowMs: () => number;
   readonly keyRenewed: (band: string, role: Role) => void;
   readonly renamed: (band: string, name: string) => void;
+  readonly isLocked: (band: string) => boolean;
   readonly addresses: () => readonly string[];
   readonly health: () => Readonly<Record<string, unknown>>;
 }
@@ -35,6 +36,7 @@ const yes = (body: Readonly<Record<string, unknown>>, status = 200): Answer => (
 
 const BAD_KEY = no(401, 'This link is not valid here. Ask the leader for a new one.');
 const LEADERS_ONLY = no(403, 'Only the leader’s link allows this.');
+const LOCKED = no(423, 'The book is locked for the gig. Rename the band when it is unlocked.');
 const NOT_FOUND = no(404, 'There is nothing at this address.');
 
 class BadBody extends Error {}
@@ -104,6 +106,7 @@ export const createApi = (around: ApiSurroundings) => {
       case 'PUT ': {
         const name = readBandName(field(await call.body(), 'name'));
         if (!name.ok) return no(400, name.error);
+        if (around.isLocked(band)) return LOCKED;
         bands.rename(band, name.value);
         around.renamed(band, name.value);
         return yes({ band, name: name.value });

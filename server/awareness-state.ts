@@ -1,5 +1,5 @@
 import { LIMITS } from '../common/protocol/limits.ts';
-import { mayCall, type Role } from '../common/protocol/roles.ts';
+import type { Role } from '../common/protocol/roles.ts';
 
 /** Shown to everybody, so kept to one line of reasonable length. */
 const TEXT_LENGTHS = { name: 60, part: 60, member: 100 } as const;
@@ -10,12 +10,13 @@ const oneLine = (text: string, length: number): string =>
 
 /**
  * The state as it is passed on, as JSON: `role` is what the connection's key says, whatever the tablet wrote; a
- * pointer stays only where cues may be called; name, part and member are cut to one line.
+ * pointer stays only where `mayPoint`; name, part and member are cut to one line.
  * 'unreadable' and 'tooLarge' where it cannot be taken; '' for `null`, by which somebody leaves.
  */
 export const stampState = (
   json: string,
   role: Role,
+  mayPoint: boolean,
 ):
   | { readonly ok: true; readonly state: string }
   | { readonly ok: false; readonly why: 'unreadable' | 'tooLarge' } => {
@@ -33,6 +34,6 @@ export const stampState = (
     if (name in stamped)
       stamped[name] = typeof stamped[name] === 'string' ? oneLine(stamped[name], length) : '';
   }
-  if ('point' in stamped && !mayCall(role, false)) stamped['point'] = null;
+  if ('point' in stamped && !mayPoint) stamped['point'] = null;
   return { ok: true, state: JSON.stringify(stamped) };
 };

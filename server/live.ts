@@ -1,20 +1,31 @@
 import type { WebSocket } from 'ws';
-import { type Ping, type RelayMessage, readTabletMessage } from '../common/protocol/messages.ts';
+import {
+  type Call,
+  type Lead,
+  type Ping,
+  type RelayMessage,
+  readTabletMessage,
+  type TakeBack,
+} from '../common/protocol/messages.ts';
 import { mayCall } from '../common/protocol/roles.ts';
 import type { Conductor, Reply } from './conductor.ts';
 import { type Connection, openConnection } from './connection.ts';
 import type { Crowd } from './crowd.ts';
+import type { Leads } from './leads.ts';
 import type { Log } from './log.ts';
 import type { SharedTime } from './shared-time.ts';
 import type { Visitor } from './visitor.ts';
 
-const READ_ONLY: Reply = {
-  ok: false,
+interface Refusal {
+  readonly why: string;
+  readonly words: string;
+}
+
+const NOT_LEADING: Refusal = {
   why: 'notAllowed',
-  words: 'Only whoever leads can call cues. Open the leader’s link to lead.',
+  words: 'Only whoever leads can call cues: a leader, or the player who has the baton.',
 };
-const UNREADABLE: Reply = {
-  ok: false,
+const UNREADABLE: Refusal = {
   why: 'unreadable',
   words: 'The relay does not know this call. Reload the page; it may be older than the relay.',
 };
@@ -37,23 +48,38 @@ const pongText = (ping: Ping, t1: number, time: SharedTime): string => {
   return `${start}${time.now()}}`;
 };
 
+export interface LiveSurroundings {
+  readonly conductor: Conductor;
+  readonly leads: Leads;
+  readonly crowd: Crowd;
+  readonly time: SharedTime;
+  readonly nowMs: () => number;
+  readonly log: Log;
+}
+
 /** Answers pings and takes calls on a websocket that was let in. */
-export const joinLive = (
-  socket: WebSocket,
-  visitor: Visitor,
-  conductor: Conductor,
-  crowd: Crowd,
-  time: SharedTime,
-  nowMs: () => number,
-  log: Log,
-): void => {
-  const { band, role } = visitor;
+export const joinLive = (socket: WebSocket, visitor: Visitor, around: LiveSurroundings): void => {
+  const { conductor, leads, crowd, time, nowMs, log } = around;
+  const { band, role, member: by } = visitor;
+  const say = (message: RelayMessage) => connection.send(JSON.stringify(message));
+  const refuse = (id: string, { why, words }: Refusal) => say({ t: 'refused', id, why, words });
   const answer = (id: string) => (reply: Reply) => {
-    const message: RelayMessage = reply.ok
-      ? { t: 'called', id, cue: reply.called.cue, calledAtMs: reply.called.calledAtMs }
-      : { t: 'refused', id, why: reply.why, words: reply.words };
-    connection.send(JSON.stringify(message));
+    if (!reply.ok) return refuse(id, reply);
+    const { cue, calledAtMs } = reply.called;
+    say({ t: 'called', id, cue, calledAtMs });
   };
+  const call = (asked: Call | TakeBack) => {
+    const { id, cue } = asked;
+    const kind = typeof cue === 'string' ? 'takeBack' : cue.kind;
+    if (!mayCall(role, by, leads.of(band), { kind })) return refuse(id, NOT_LEADING);
+    const called = by === null ? { id } : { id, by };
+    if (asked.t === 'call') conductor.call(band, { ...called, cue: asked.cue }, answer(id));
+    else conductor.takeBack(band, { ...called, cue: asked.cue }, answer(id));
+  };
+  const lead = ({ id, t: _, ...change }: Lead) =>
+    leads.change(band, { id, change }, { role, member: by }, (reply) =>
+      reply.ok ? say({ t: 'done', id }) : refuse(id, reply),
+    );
   const message = (data: Buffer, isBinary: boolean) => {
     const t1 = time.now();
     if (isBinary) {
@@ -62,14 +88,10 @@ export const joinLive = (
     }
     const json = parsed(data.toString());
     const read = readTabletMessage(json);
-    if (read === null) answer(idIn(json))(UNREADABLE);
+    if (read === null) refuse(idIn(json), UNREADABLE);
     else if (read.t === 'ping') connection.send(pongText(read, t1, time));
-    else if (!mayCall(role, false)) answer(read.id)(READ_ONLY);
-    else {
-      const by = visitor.member === null ? {} : { by: visitor.member };
-      if (read.t === 'call') conductor.call(band, { id: read.id, cue: read.cue, ...by }, answer(read.id));
-      else conductor.takeBack(band, { id: read.id, cue: read.cue, ...by }, answer(read.id));
-    }
+    else if (read.t === 'lead') lead(read);
+    else call(read);
   };
   const connection: Connection = openConnection(
     socket,

@@ -15,9 +15,11 @@ import { createCrowd } from './crowd.ts';
 import { lockData } from './data-lock.ts';
 import { type FinishedTakes, finishedTakes } from './finished-takes.ts';
 import { httpHandler, type Pages } from './http.ts';
+import { createLeads, type Leads } from './leads.ts';
 import { joinLive } from './live.ts';
 import type { Log } from './log.ts';
 import { type MachineClock, machineClock } from './machine-clock.ts';
+import { openMembers } from './members.ts';
 import { relayClientId } from './relay-client-id.ts';
 import { createRooms, type Rooms } from './rooms.ts';
 import { securityHeaders } from './security-headers.ts';
@@ -71,12 +73,17 @@ export const openRelay = async (parts: RelayParts): Promise<Relay> => {
   const bands = openBands(store, clock.wallMs);
   const keeper = openTimeKeeper(store, clock);
   const { time } = keeper;
-  const rooms = createRooms(store, log, clock.monotonicMs, time.now);
+  const clientId = relayClientId(time.epoch);
+  const isLocked = (band: string): boolean => leads.of(band).locked === true;
+  const rooms = createRooms(store, log, clock.monotonicMs, time.now, isLocked);
+  const members = openMembers(store);
+  const leads: Leads = createLeads(rooms, members, store.afterCommit, clientId, log);
   const takes = finishedTakes(store);
   const makeId = randomIds((n) => randomBytes(n));
   const conductor = createConductor(rooms, takes, store.afterCommit, time, makeId, log);
   rooms.onChange(conductor.changed);
   const crowd = createCrowd();
+  const around = { rooms, conductor, leads, crowd, time, nowMs: clock.monotonicMs, log };
   const startedMs = clock.monotonicMs();
 
   const server = createServer();
@@ -89,8 +96,8 @@ export const openRelay = async (parts: RelayParts): Promise<Relay> => {
     bandsMade: addressAllowance({ burst: LIMITS.bandsAtOnce, everyMs: LIMITS.bandEveryMs }),
     nowMs: clock.monotonicMs,
     keyRenewed: crowd.keyRenewed,
-    renamed: (band, name) =>
-      rooms.open(band, 'book').write(relayClientId(time.epoch), (doc) => setBandName(doc, name)),
+    renamed: (band, name) => rooms.open(band, 'book').write(clientId, (doc) => setBandName(doc, name)),
+    isLocked,
     addresses,
     health: () => ({
       protocol: PROTOCOL_VERSION,
@@ -110,10 +117,12 @@ export const openRelay = async (parts: RelayParts): Promise<Relay> => {
     origins: config.origins,
     log,
     countLoopback: parts.countLoopback ?? false,
-    enter: (socket, visitor) => {
-      const { document } = visitor;
-      if (document === null) joinLive(socket, visitor, conductor, crowd, time, clock.monotonicMs, log);
-      else joinSync(socket, { ...visitor, document }, rooms, crowd, clock.monotonicMs, log);
+    enter: (socket, came) => {
+      const { member, left } = members.enter(came);
+      socket.on('close', left);
+      const { document } = came;
+      if (document === null) joinLive(socket, { ...came, member }, around);
+      else joinSync(socket, { ...came, member, document }, around);
     },
   });
   server.listen(config.port, config.host);
@@ -143,7 +152,7 @@ export const openRelay = async (parts: RelayParts): Promise<Relay> => {
     rooms,
     takes,
     store,
-    clientId: relayClientId(time.epoch),
+    clientId,
     addresses,
     close: async () => {
       for (const timer of timers) clearInterval(timer);

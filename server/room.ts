@@ -18,6 +18,8 @@ import {
 export interface Peer {
   readonly role: Role;
   readonly mayWrite: boolean;
+  /** It may point at bars. */
+  readonly mayPoint: () => boolean;
   /** It asked for acknowledgements. */
   readonly wantsAcks: boolean;
   /** @param whole the frame is the document itself, which may be larger than what else may wait to be sent */
@@ -34,6 +36,8 @@ export interface RoomSurroundings {
   readonly afterSync: (done: () => void) => void;
   /** Whether the band may have one document more. */
   readonly mayBegin: () => boolean;
+  /** Locked for the gig: nobody may write, whatever their role. */
+  readonly isLocked: () => boolean;
   /** The document has changed, and the change is on the disk. */
   readonly changed: () => void;
   /** Run once at the end of this turn. */
@@ -47,6 +51,8 @@ export interface Room {
   readonly join: (peer: Peer) => void;
   readonly leave: (peer: Peer) => void;
   readonly receive: (peer: Peer, frame: Uint8Array) => void;
+  /** Asks everybody who may write for what they have and the document lacks. */
+  readonly askWriters: () => void;
   /** A change by the relay itself. */
   readonly write: (clientId: number, change: (doc: Y.Doc) => void) => void;
   readonly read: <Value>(look: (doc: Y.Doc) => Value) => Value;
@@ -135,8 +141,8 @@ export const createRoom = (around: RoomSurroundings): Room => {
       isEmptyStateVector(stateVector) ? joinFrames.step2 : step2Frame(state.since(stateVector)),
       true,
     );
-    // Only who may write has anything to tell us.
-    if (peer.mayWrite) peer.send(joinFrames.step1);
+    // Only who may write has anything to tell us. While the book is locked nobody is asked, so nobody writes.
+    if (peer.mayWrite && !around.isLocked()) peer.send(joinFrames.step1);
   };
   const receiveStep1 = (peer: Peer, stateVector: Uint8Array) => {
     if (!isStateVector(stateVector)) {
@@ -160,6 +166,10 @@ export const createRoom = (around: RoomSurroundings): Room => {
     }
     own.received++;
     if (!isEmptyUpdate(update)) {
+      if (around.isLocked()) {
+        peer.close('locked');
+        return;
+      }
       if (state.isEmpty() && !around.mayBegin()) {
         peer.close('tooManyDocuments');
         return;
@@ -181,7 +191,7 @@ export const createRoom = (around: RoomSurroundings): Room => {
   };
   const receiveAwareness = (peer: Peer, entries: Extract<SyncFrame, { kind: 'awareness' }>['entries']) => {
     for (const { client, state: json } of entries) {
-      const stamped = stampState(json, peer.role);
+      const stamped = stampState(json, peer.role, peer.mayPoint());
       if (!stamped.ok) {
         peer.close(stamped.why === 'tooLarge' ? 'tooLarge' : 'badMessage');
         return;
@@ -210,6 +220,9 @@ export const createRoom = (around: RoomSurroundings): Room => {
       else if (frame.kind === 'awareness') receiveAwareness(peer, frame.entries);
       else if (frame.kind === 'queryAwareness') sendEverybody(peer);
       else receiveWrite(peer, frame.kind, frame.update);
+    },
+    askWriters: () => {
+      for (const peer of peers) if (peer.mayWrite) askForMissing(peer);
     },
     write: (clientId, change) => broadcast(state.write(clientId, change)),
     read: (look) => state.read(look),

@@ -7,6 +7,8 @@ import type { Store } from './store.ts';
 /** The rooms in which somebody is, or was a moment ago; made when they are asked for. */
 export interface Rooms {
   readonly open: (band: string, document: string) => Room;
+  /** The book is unlocked: everybody in the band's rooms is asked for what they wrote meanwhile. */
+  readonly askWriters: (band: string) => void;
   /** Everybody is told what has only been renewed. */
   readonly renew: () => void;
   /** Rooms that have not been used for a while are put to rest; empty ones go. */
@@ -27,8 +29,17 @@ const QUIET_MS = 60_000;
 /** Rooms put to rest in one sweep: each may encode a document, and the clock must not wait. */
 const RESTS_PER_SWEEP = 10;
 
-/** @param firstClock where the awareness clocks of a new room begin; rises from call to call, over restarts too */
-export const createRooms = (store: Store, log: Log, nowMs: () => number, firstClock: () => number): Rooms => {
+/**
+ * @param firstClock where the awareness clocks of a new room begin; rises from call to call, over restarts too
+ * @param isLocked whether a band's book and charts are locked for the gig
+ */
+export const createRooms = (
+  store: Store,
+  log: Log,
+  nowMs: () => number,
+  firstClock: () => number,
+  isLocked: (band: string) => boolean,
+): Rooms => {
   const rooms = new Map<string, Opened>();
   const listeners: ((band: string, document: string) => void)[] = [];
 
@@ -49,6 +60,7 @@ export const createRooms = (store: Store, log: Log, nowMs: () => number, firstCl
         afterCommit: store.afterCommit,
         afterSync: store.afterSync,
         mayBegin: () => store.documentsOf(band).length < LIMITS.documentsPerBand,
+        isLocked: () => document !== 'stage' && isLocked(band),
         changed: () => {
           for (const listen of listeners) listen(band, document);
         },
@@ -69,6 +81,16 @@ export const createRooms = (store: Store, log: Log, nowMs: () => number, firstCl
       opened.lastUsedMs = nowMs();
       opened.resting = false;
       return opened.room;
+    },
+    askWriters: (band) => {
+      for (const [id, { room }] of rooms) {
+        if (!id.startsWith(`${band}/`)) continue;
+        try {
+          room.askWriters();
+        } catch (error) {
+          log.error('a document cannot be used', { document: id, error });
+        }
+      }
     },
     renew: () => {
       for (const { room } of rooms.values()) room.renew();

@@ -12,4 +12,8 @@ export const STORE_MIGRATIONS: readonly string[] = [
   create table takes (band text not null, id text not null, chart text not null, called_ms real not null,
     data text not null, primary key (band, id)) without rowid;
   `,
+  `
+  create table holders (band text not null, member text not null, proof text not null,
+    primary key (band, member)) without rowid;
+  `,
 ];

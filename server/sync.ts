@@ -1,7 +1,8 @@
 import type { WebSocket } from 'ws';
-import { mayWrite } from '../common/protocol/roles.ts';
+import { mayLead, mayWrite } from '../common/protocol/roles.ts';
 import { type Connection, openConnection } from './connection.ts';
 import type { Crowd } from './crowd.ts';
+import type { Leads } from './leads.ts';
 import type { Log } from './log.ts';
 import type { Peer } from './room.ts';
 import type { Rooms } from './rooms.ts';
@@ -12,16 +13,22 @@ import type { Visitor } from './visitor.ts';
 const SILENCE_MS = 8_000;
 const NOTHING = awarenessFrame([]);
 
+export interface SyncSurroundings {
+  readonly rooms: Rooms;
+  readonly leads: Leads;
+  readonly crowd: Crowd;
+  readonly nowMs: () => number;
+  readonly log: Log;
+}
+
 /** Brings a websocket that was let in to its document. */
 export const joinSync = (
   socket: WebSocket,
   visitor: Visitor & { readonly document: string },
-  rooms: Rooms,
-  crowd: Crowd,
-  nowMs: () => number,
-  log: Log,
+  around: SyncSurroundings,
 ): void => {
-  const { band, document, role } = visitor;
+  const { rooms, leads, crowd, nowMs, log } = around;
+  const { band, document, role, member: name } = visitor;
   const guarded = (act: () => void) => {
     try {
       act();
@@ -51,6 +58,7 @@ export const joinSync = (
   const peer: Peer = {
     role,
     mayWrite: mayWrite(role, document),
+    mayPoint: () => mayLead(role, name, leads.of(band)),
     wantsAcks: visitor.wantsAcks,
     send: connection.send,
     close: connection.close,

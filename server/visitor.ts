@@ -12,6 +12,8 @@ export interface Visitor {
   readonly document: string | null;
   /** The stand, as it names itself. */
   readonly member: string | null;
+  /** What shows that the name is its own; '' where it sent nothing. */
+  readonly proof: string;
   readonly wantsAcks: boolean;
 }
 
@@ -62,6 +64,7 @@ export const readVisitor = (
     role,
     document,
     member: MEMBER.test(member) ? member : null,
+    proof: params.get('proof') ?? '',
     wantsAcks: params.get('acks') === '1',
   });
 };

@@ -1,4 +1,5 @@
 import { lazy, type ReactNode, Suspense, useEffect, useState } from 'react';
+import { mayLead } from '../../common/protocol/roles.ts';
 import { Stand } from '../stand/stand.tsx';
 import type { OpenBoard } from '../state/create-board.ts';
 import { derive } from '../state/derive.ts';
@@ -14,6 +15,9 @@ const Invitation = lazy(() => import('./invitation.tsx').then((module) => ({ def
 const YouSheet = lazy(() => import('./you-sheet.tsx').then((module) => ({ default: module.YouSheet })));
 
 const Podium = lazy(() => import('../podium/podium.tsx').then((module) => ({ default: module.Podium })));
+const Pedals = lazy(() =>
+  import('../podium/pedals/pedals.tsx').then((module) => ({ default: module.Pedals })),
+);
 
 const Pencil = lazy(() => import('../pencil/pencil.tsx').then((module) => ({ default: module.Pencil })));
 
@@ -73,7 +77,10 @@ interface RailLinkProps {
 
 /** The frame of a band's pages: the way between its views, and what is wrong if something is. */
 export const BandFrame = ({ board, view }: { readonly board: OpenBoard; readonly view: BandView }) => {
-  const { band, role } = board;
+  const { band, role, member } = board;
+  const leading = useObservable(board.leading);
+  const leads = mayLead(role, member, leading);
+  const taps = leading.taps === member;
   const trouble = useObservable(board.trouble);
   const link = useObservable(board.link);
   const onStage = useChartOnStage(board);
@@ -101,9 +108,9 @@ export const BandFrame = ({ board, view }: { readonly board: OpenBoard; readonly
         >
           Stand
         </RailLink>
-        {role === 'leader' && (
+        {(leads || taps) && (
           <RailLink href={bandHref(band, 'podium')} here={view.name === 'podium'}>
-            Podium
+            {leads ? 'Podium' : 'Tap'}
           </RailLink>
         )}
         {chart !== undefined && (
@@ -139,6 +146,11 @@ export const BandFrame = ({ board, view }: { readonly board: OpenBoard; readonly
           </ErrorBoundary>
         </div>
       </div>
+      {(leads || taps) && (
+        <Suspense fallback={null}>
+          <Pedals />
+        </Suspense>
+      )}
       {asking && (
         <Suspense fallback={null}>
           <YouSheet onClose={() => setAsking(false)} />

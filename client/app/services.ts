@@ -6,6 +6,7 @@ import { type KnownBands, openKnownBands } from '../storage/known-bands.ts';
 import type { TabletSettings } from '../storage/settings.ts';
 import type { TextStore } from '../storage/stored-json.ts';
 import { browserTabChannel, claimMember } from '../storage/tab-member.ts';
+import { tabletProof } from '../storage/tablet-proof.ts';
 import { tabletSettings } from '../storage/tablet-settings.ts';
 
 /** What the pages need before a band is open. */
@@ -16,6 +17,8 @@ export interface Services {
   readonly bands: KnownBands;
   /** Who this tab is: its own id, also where a tab was duplicated. */
   readonly member: Promise<string>;
+  /** What shows the relay that this tablet is who it says. */
+  readonly proof: string;
   readonly makeId: MakeId;
   readonly tabletStore: TextStore;
   readonly tabStore: TextStore;
@@ -41,6 +44,7 @@ export const browserServices = (): Services => ({
   member: claimMember(tabletStore, tabStore, browserTabChannel(), makeId, (ms) => {
     return new Promise((done) => setTimeout(done, ms));
   }),
+  proof: tabletProof(tabletStore, makeId),
   makeId,
   tabletStore,
   tabStore,

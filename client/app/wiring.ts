@@ -38,7 +38,8 @@ export const openBand = (
     setTimer: (run, afterMs) => setTimeout(run, afterMs),
     clearTimer: (timer) => clearTimeout(timer),
   });
-  const query = new URLSearchParams({ key, member });
+  const access = { key, member, proof: services.proof };
+  const query = new URLSearchParams(access);
   const connection = openLive({
     open: () => new WebSocket(`${socketOrigin}/live/${band}?${query}`) as LiveSocket,
     nowMs: timers.nowMs,
@@ -61,7 +62,7 @@ export const openBand = (
     unsent: openUnsentList(services.tabletStore, band),
     openCopy: (document, doc) => openOfflineCopy(`${band}/${document}`, doc),
     openRoom: (document, doc, readOnly) =>
-      openSyncRoom(`${socketOrigin}/sync`, `${band}/${document}`, key, doc, readOnly, Math.random),
+      openSyncRoom(`${socketOrigin}/sync`, `${band}/${document}`, access, doc, readOnly, Math.random),
   });
   return {
     ...board,

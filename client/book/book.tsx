@@ -1,7 +1,7 @@
 import './book.css';
 import { useMemo, useState } from 'react';
 import { type ChartEntry, deleteChart, restoreChart } from '../../common/document/book-document.ts';
-import { mayCall, mayWrite } from '../../common/protocol/roles.ts';
+import { mayLead, mayWrite } from '../../common/protocol/roles.ts';
 import type { Cue } from '../../common/stage/cue.ts';
 import { bandHref, START_HREF } from '../app/route.ts';
 import { useServices } from '../app/services.ts';
@@ -30,19 +30,21 @@ const LINK_WORDS = {
 /** The band's book: its charts, who is here, and the ways to add, call and invite. */
 export const Book = () => {
   const board = useOpenBoard();
-  const { band, role } = board;
+  const { band, role, member } = board;
   const { settings, makeId } = useServices();
   const { part, concert } = useObservable(settings);
   const book = useObservable(board.book);
   const here = useObservable(board.bookHere);
   const link = useObservable(board.link);
+  const leading = useObservable(board.leading);
   const onStage = useObservable(useMemo(() => derive([board.stage], ({ take }) => take?.chart), [board]));
   const [search, setSearch] = useState('');
   const [open, setOpen] = useState<string | null>(null);
   const [said, setSaid] = useState<Said | null>(null);
   const shown = useMemo(() => filterCharts(book.charts, search), [book.charts, search]);
   const away = useMemo(() => putAway(book.charts), [book.charts]);
-  const writes = mayWrite(role, 'book');
+  const writes = mayWrite(role, 'book') && leading.locked !== true;
+  const leads = mayLead(role, member, leading);
   const inBook = book.charts.length - away.length;
   const onTune = book.charts.find(({ id }) => id === onStage);
 
@@ -95,11 +97,16 @@ export const Book = () => {
           {LINK_WORDS[link.state]}
         </p>
       )}
+      {leading.locked && (
+        <p className="strip" role="status">
+          The book is locked for the gig.
+        </p>
+      )}
       {onTune && (
         <p className="book-on">
           <span className="dim">On the stands</span> <strong>{onTune.title}</strong>{' '}
-          <a className="button" href={bandHref(band, role === 'leader' ? 'podium' : 'stand')}>
-            {role === 'leader' ? 'To the podium' : 'To my stand'}
+          <a className="button" href={bandHref(band, leads ? 'podium' : 'stand')}>
+            {leads ? 'To the podium' : 'To my stand'}
           </a>
         </p>
       )}
@@ -147,7 +154,7 @@ export const Book = () => {
                 isOn={entry.id === onStage}
                 isOpen={entry.id === open}
                 mayWrite={writes}
-                mayCall={mayCall(role, false)}
+                mayCall={leads}
                 onOpen={(opened) => setOpen(opened ? entry.id : null)}
                 onCall={(cue) => call(entry, cue)}
                 onCopy={() => copy(entry)}

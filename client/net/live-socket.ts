@@ -3,11 +3,12 @@ import { closeWords, isFinal } from '../../common/protocol/close-codes.ts';
 import type { TabletMessage } from '../../common/protocol/messages.ts';
 import { failed, ok, type Result } from '../../common/result.ts';
 import type { Called, Cue } from '../../common/stage/cue.ts';
+import type { LeadChange } from '../../common/stage/leading.ts';
 import type { LinkState, Refusal } from '../state/board.ts';
 import type { Live } from '../state/board-parts.ts';
 import { settable } from '../state/observable.ts';
 import { backoffMs } from './backoff.ts';
-import { readRelayMessage } from './read-relay-message.ts';
+import { type HeardMessage, readRelayMessage } from './read-relay-message.ts';
 import type { Ping, SharedClock } from './shared-clock.ts';
 
 /** What of a WebSocket is used, so that a test can stand in for it. */
@@ -52,7 +53,9 @@ const TIMEOUT: Refusal = {
   words: 'The relay did not answer. Look at the stand before calling again: it may have been heard.',
 };
 
-type Answer = Result<{ readonly calledAtMs: number }, Refusal>;
+type Taken = Extract<HeardMessage, { t: 'called' | 'done' }>;
+type Answer = Result<Taken, Refusal>;
+type Asked = TabletMessage & { readonly id: string };
 
 /** A live socket that comes back by itself, with the means of pinging and waking it. */
 export interface LiveConnection extends Live {
@@ -65,7 +68,7 @@ export interface LiveConnection extends Live {
 /** Opens the socket of pings and calls, and keeps it open. */
 export const openLive = (parts: LiveParts): LiveConnection => {
   const state = settable<LinkState>({ state: 'finding' });
-  const waiting = new Map<string, (answer: Answer) => void>();
+  const waiting = new Map<string, { readonly asked: Asked; readonly answered: (answer: Answer) => void }>();
   let socket: LiveSocket | null = null;
   let isOpen = false;
   let ended = false;
@@ -77,9 +80,9 @@ export const openLive = (parts: LiveParts): LiveConnection => {
   let stopSilence = () => {};
 
   const settle = (id: string, answer: Answer) => {
-    const answered = waiting.get(id);
+    const asking = waiting.get(id);
     waiting.delete(id);
-    answered?.(answer);
+    asking?.answered(answer);
   };
   const letGo = () => {
     stopOpening();
@@ -96,10 +99,11 @@ export const openLive = (parts: LiveParts): LiveConnection => {
   };
   const lost = (code?: number) => {
     letGo();
+    const final = code !== undefined && isFinal(code);
     // Whether these were heard is not known; the stage will show it.
-    for (const id of [...waiting.keys()]) settle(id, failed(TIMEOUT));
+    if (ended || final) for (const id of [...waiting.keys()]) settle(id, failed(TIMEOUT));
     if (ended) return;
-    if (code !== undefined && isFinal(code)) {
+    if (final) {
       const words = closeWords(code) ?? 'The relay has turned this page away. Load the page again.';
       state.set({ state: 'closed', words });
       return;
@@ -121,8 +125,8 @@ export const openLive = (parts: LiveParts): LiveConnection => {
     const message = readRelayMessage(parseJson(data));
     if (!message) return console.warn('The relay sent a message this page does not know.');
     if (message.t === 'pong') parts.clock.receive(message, atMs);
-    else if (message.t === 'called') settle(message.id, ok({ calledAtMs: message.calledAtMs }));
-    else settle(message.id, failed({ why: message.why, words: message.words }));
+    else if (message.t === 'refused') settle(message.id, failed({ why: message.why, words: message.words }));
+    else settle(message.id, ok(message));
   };
   const connect = () => {
     stopRetry();
@@ -136,6 +140,8 @@ export const openLive = (parts: LiveParts): LiveConnection => {
       failures = 0;
       state.set({ state: 'on' });
       parts.clock.connected();
+      // The connection broke before their answers were here. The relay acts once on an id.
+      for (const { asked } of waiting.values()) send(asked);
     };
     opened.onmessage = (event) => heard(event.data, parts.nowMs());
     opened.onclose = (event) => lost(event.code);
@@ -148,15 +154,20 @@ export const openLive = (parts: LiveParts): LiveConnection => {
     socket.send(JSON.stringify(message));
     return true;
   };
-  const ask = (message: TabletMessage & { readonly id: string }): Promise<Answer> => {
-    if (!send(message)) return Promise.resolve(failed(awayWords(state.get())));
+  const ask = (asked: Asked): Promise<Answer> => {
+    if (!send(asked)) return Promise.resolve(failed(awayWords(state.get())));
     return new Promise((answer) => {
-      const stop = parts.after(ANSWER_MS, () => settle(message.id, failed(TIMEOUT)));
-      waiting.set(message.id, (what) => {
+      const stop = parts.after(ANSWER_MS, () => settle(asked.id, failed(TIMEOUT)));
+      const answered = (what: Answer) => {
         stop();
         answer(what);
-      });
+      };
+      waiting.set(asked.id, { asked, answered });
     });
+  };
+  const done = async (asked: Asked): Promise<Result<null, Refusal>> => {
+    const answer = await ask(asked);
+    return answer.ok ? ok(null) : answer;
   };
 
   connect();
@@ -169,12 +180,13 @@ export const openLive = (parts: LiveParts): LiveConnection => {
     call: async (cue: Cue): Promise<Result<Called, Refusal>> => {
       const id = parts.makeId();
       const answer = await ask({ t: 'call', id, cue });
-      return answer.ok ? ok({ id, cue, calledAtMs: answer.value.calledAtMs }) : answer;
+      if (!answer.ok) return answer;
+      // The relay answers a call with nothing else.
+      const { calledAtMs } = answer.value as Extract<Taken, { t: 'called' }>;
+      return ok({ id, cue, calledAtMs });
     },
-    takeBack: async (cueId) => {
-      const answer = await ask({ t: 'takeBack', id: parts.makeId(), cue: cueId });
-      return answer.ok ? ok(null) : answer;
-    },
+    takeBack: (cueId) => done({ t: 'takeBack', id: parts.makeId(), cue: cueId }),
+    lead: (change: LeadChange) => done({ t: 'lead', id: parts.makeId(), ...change }),
     ping: (ping) => {
       if (!send(ping)) return false;
       if (askedAtMs === null) {

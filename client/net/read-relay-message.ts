@@ -1,9 +1,10 @@
-import type { Pong, Refused } from '../../common/protocol/messages.ts';
+import type { Done, Pong, Refused } from '../../common/protocol/messages.ts';
 
 /** What a tablet takes from the relay: of a called cue only what it does not know, since it called the cue itself. */
 export type HeardMessage =
   | Pong
   | Refused
+  | Done
   | { readonly t: 'called'; readonly id: string; readonly calledAtMs: number };
 
 const isText = (value: unknown): value is string => typeof value === 'string';
@@ -24,6 +25,7 @@ export const readRelayMessage = (json: unknown): HeardMessage | null => {
       : null;
   }
   if (t === 'called') return isText(id) && isNumber(calledAtMs) ? { t, id, calledAtMs } : null;
+  if (t === 'done') return isText(id) ? { t, id } : null;
   if (t === 'refused') return isText(id) && isText(why) && isText(words) ? { t, id, why, words } : null;
   return null;
 };

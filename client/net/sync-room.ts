@@ -17,6 +17,15 @@ import { countingSocket } from './counting-socket.ts';
 
 const AUTH_FRAME = 2;
 
+const UNCONNECTED: RoomState = {
+  connected: false,
+  synced: false,
+  writable: false,
+  sending: false,
+  closed: null,
+};
+const FIELDS = ['connected', 'synced', 'writable', 'sending', 'closed'] as const;
+
 const UNREADABLE =
   'This page cannot read what the relay sent. What you typed is kept on this tablet: load the page again.';
 
@@ -25,16 +34,17 @@ const UNREADABLE =
  * what is acknowledged is counted here, and a read-only room never sends anything but questions.
  * @param syncUrl for example ws://host/sync
  * @param room `<band>/<document>`
+ * @param access what lets it in: the key, and who this is
  */
 export const openSyncRoom = (
   syncUrl: string,
   room: string,
-  key: string,
+  access: Readonly<Record<string, string>>,
   doc: Y.Doc,
   readOnly: boolean,
   random: () => number,
 ): Room => {
-  const state = settable<RoomState>({ connected: false, synced: false, sending: false, closed: null });
+  const state = settable<RoomState>(UNCONNECTED);
   let sent = 0;
   let acknowledged = 0;
   let askedForOurs = false;
@@ -42,24 +52,19 @@ export const openSyncRoom = (
   let retry: ReturnType<typeof setTimeout> | undefined;
 
   const update = (fields: Partial<RoomState> = {}) => {
-    const sending = !readOnly && (!askedForOurs || acknowledged < sent);
-    const next = { ...state.get(), sending, ...fields };
     const now = state.get();
-    if (
-      next.connected !== now.connected ||
-      next.synced !== now.synced ||
-      next.sending !== now.sending ||
-      next.closed !== now.closed
-    ) {
-      state.set(next);
-    }
+    const connected = provider.wsconnected;
+    const writable = !readOnly && connected && askedForOurs;
+    const sending = !readOnly && (!askedForOurs || acknowledged < sent);
+    const next = { ...now, connected, synced: provider.synced, writable, sending, ...fields };
+    if (FIELDS.some((field) => next[field] !== now[field])) state.set(next);
   };
 
   const provider = new WebsocketProvider(syncUrl, room, doc, {
     connect: false,
     // Tabs of one browser are stands like all others: they talk through the relay, so that its absence shows.
     disableBc: true,
-    params: { key, acks: '1' },
+    params: { ...access, acks: '1' },
     // y-websocket would come back by itself without any spread; `retry` does it instead.
     shouldReconnect: () => false,
     WebSocketPolyfill: countingSocket(
@@ -74,8 +79,13 @@ export const openSyncRoom = (
       },
     ),
   });
-  // Changes of a read-only document come from the relay or from this tablet's copy: neither goes out.
-  if (readOnly) doc.off('update', provider._updateHandler);
+  // Nothing goes out before the relay has asked for what is here: that answer holds everything typed so far. A relay
+  // that takes no writes does not ask. A read-only document's changes come from the relay or from this tablet's copy.
+  const sendOn = (changes: Uint8Array, origin: unknown) => {
+    if (!readOnly && askedForOurs) provider._updateHandler(changes, origin);
+  };
+  doc.off('update', provider._updateHandler);
+  doc.on('update', sendOn);
 
   provider.messageHandlers[SYNC_FRAME] = (encoder, decoder, _provider, emitSynced) => {
     if (decoding.peekVarUint(decoder) === SYNC_STEP_1) {
@@ -89,6 +99,7 @@ export const openSyncRoom = (
       provider.disconnect();
     });
     if (emitSynced && kind === SYNC_STEP_2 && !provider.synced) provider.synced = true;
+    update();
   };
   // The relay closes with a code instead of sending this; another relay's refusal must not pass unseen.
   provider.messageHandlers[AUTH_FRAME] = () => {
@@ -115,14 +126,15 @@ export const openSyncRoom = (
       const mine = provider.awareness.getLocalState();
       if (mine) provider.awareness.setLocalState(mine);
     }
-    update({ connected: provider.wsconnected, synced: provider.synced });
+    update();
   });
   provider.on('sync', (synced: boolean) => {
     if (synced) failures = 0;
-    update({ synced });
+    update();
   });
   provider.on('closed', ({ code }) => {
-    if (isFinal(code)) {
+    // A book that is locked for the gig can still be read: this time nothing is sent before the relay asks.
+    if (isFinal(code) && code !== CLOSE_CODES.locked) {
       update({ closed: closeWords(code) ?? 'The relay has closed this document. Load the page again.' });
     } else comeBack();
   });
@@ -139,6 +151,7 @@ export const openSyncRoom = (
     },
     close: () => {
       clearTimeout(retry);
+      doc.off('update', sendOn);
       provider.destroy();
       provider.awareness.destroy();
     },

@@ -4,6 +4,7 @@ import type { MakeId } from '../../common/ids.ts';
 import type { Role } from '../../common/protocol/roles.ts';
 import type { Result } from '../../common/result.ts';
 import type { Called, Cue } from '../../common/stage/cue.ts';
+import type { LeadChange } from '../../common/stage/leading.ts';
 import type { SharedMs } from '../../common/units.ts';
 import type { ClockState, LinkState, Refusal } from './board.ts';
 import type { Observable } from './observable.ts';
@@ -30,6 +31,8 @@ export interface RoomState {
   readonly connected: boolean;
   /** Everything the relay had when we connected is here. */
   readonly synced: boolean;
+  /** The relay has asked for what is here, and takes what is typed; else that is kept until it asks. */
+  readonly writable: boolean;
   /** The relay has not yet said that all we sent, or still have to send, is on its disk. */
   readonly sending: boolean;
   /** Turned away for good: a sentence; null otherwise. */
@@ -58,6 +61,7 @@ export interface Live {
   readonly state: Observable<LinkState>;
   readonly call: (cue: Cue) => Promise<Result<Called, Refusal>>;
   readonly takeBack: (cueId: string) => Promise<Result<null, Refusal>>;
+  readonly lead: (change: LeadChange) => Promise<Result<null, Refusal>>;
   readonly close: () => void;
 }
 

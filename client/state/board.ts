@@ -4,6 +4,7 @@ import type { Book } from '../../common/document/book-document.ts';
 import type { Role } from '../../common/protocol/roles.ts';
 import type { Result } from '../../common/result.ts';
 import type { Called, Cue, Take } from '../../common/stage/cue.ts';
+import type { LeadChange, Leading } from '../../common/stage/leading.ts';
 import type { Performance } from '../../common/stage/perform.ts';
 import type { SharedMs } from '../../common/units.ts';
 import type { Observable } from './observable.ts';
@@ -16,6 +17,8 @@ export interface Board {
   readonly member: string;
   readonly book: Observable<Book>;
   readonly stage: Observable<StageState>;
+  /** Who has the baton and the taps, and whether the book is locked for the gig. */
+  readonly leading: Observable<Leading>;
   readonly people: Observable<readonly Person[]>;
   readonly link: Observable<LinkState>;
   /** Shared time now, slewed: never runs backwards. Cheap: may be asked every frame. */
@@ -26,6 +29,8 @@ export interface Board {
   readonly bookDoc: Y.Doc;
   readonly call: (cue: Cue) => Promise<Result<Called, Refusal>>;
   readonly takeBack: (cueId: string) => Promise<Result<null, Refusal>>;
+  /** Passes the baton or the taps, takes them back, locks the book. Refused, in words, like a call. */
+  readonly lead: (change: LeadChange) => Promise<Result<null, Refusal>>;
   /** The leader's pointer: shows this bar on every stand; null takes it away. */
   readonly point: (at: { chart: string; bar: string } | null) => void;
 }
@@ -76,6 +81,7 @@ export interface ChartHandle {
   readonly chart: Observable<ChartState | null>;
   /** 'saving' until the relay says that everything typed here is on its disk; 'kept' = only on this tablet for now. */
   readonly saved: Observable<'saved' | 'saving' | 'kept'>;
+  /** Its role allows it, the book is not locked, and the page is not older than the document. */
   readonly canEdit: boolean;
   /** Origin to pass to the edits of `common/document/edit-chart`, so that undo finds one's own. */
   readonly origin: object;

@@ -28,13 +28,13 @@ export interface HeldChart extends Omit<ChartHandle, 'release'> {
 
 /**
  * A chart that is open: its state, one's own undo, and what others are doing in it.
- * @param mayEdit this role may write charts
+ * @param mayEdit whether charts may be written now
  */
 export const openChartHandle = (
   id: string,
   opened: OpenDocument,
   first: Editor,
-  mayEdit: boolean,
+  mayEdit: () => boolean,
   timers: Timers,
 ): HeldChart => {
   const { doc, room } = opened;
@@ -79,20 +79,22 @@ export const openChartHandle = (
   const showMyself = () => room.awareness.setLocalState({ ...me, bar: myBar });
   showMyself();
 
+  const canEdit = () => mayEdit() && !isNewerThanThisPage(doc);
+
   return {
     id,
     doc,
     chart: derive([view, opened.here], (state, here): ChartState | null => (here ? state : null)),
     saved: opened.saved,
     get canEdit() {
-      return mayEdit && !isNewerThanThisPage(doc);
+      return canEdit();
     },
     origin,
     undo: () => {
-      undoManager.undo();
+      if (canEdit()) undoManager.undo();
     },
     redo: () => {
-      undoManager.redo();
+      if (canEdit()) undoManager.redo();
     },
     undoState,
     cursors: derive([states], (all): readonly Cursor[] => cursorsFrom(all, first.member)),

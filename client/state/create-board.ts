@@ -1,4 +1,5 @@
 import { readBook, setMember } from '../../common/document/book-document.ts';
+import { leadingOf, readLeading } from '../../common/document/leading-document.ts';
 import { isNewerThanThisPage } from '../../common/document/schema-version.ts';
 import { readStage } from '../../common/document/stage-document.ts';
 import { mayWrite } from '../../common/protocol/roles.ts';
@@ -36,6 +37,9 @@ export const createBoard = (parts: BoardParts): OpenBoard => {
   const charts = new Map<string, HeldChartCount>();
   const trouble = settable<string | null>(null);
   const ends: (() => void)[] = [];
+  // Set only when it changes: the stage's document changes with every cue.
+  const leading = settable(readLeading(stageFile.doc));
+  leadingOf(stageFile.doc).observe(() => leading.set(readLeading(stageFile.doc)));
 
   // Who is here.
   const states = awarenessStates(stageFile.room.awareness);
@@ -97,7 +101,8 @@ export const createBoard = (parts: BoardParts): OpenBoard => {
     const name = `chart.${id}`;
     const file = openDocument(parts, name, !writes(name));
     const me = { member, name: parts.me.get().name, colour: colour() };
-    const held = openChartHandle(id, file, me, writes(name), timers);
+    const mayEdit = () => writes(name) && leading.get().locked !== true;
+    const held = openChartHandle(id, file, me, mayEdit, timers);
     const watches = [
       watchClosed(file),
       // What was typed goes to the relay even when nobody looks at the chart any more.
@@ -151,6 +156,7 @@ export const createBoard = (parts: BoardParts): OpenBoard => {
       performance = take && perform(take, performance);
       return { take, performance };
     }),
+    leading,
     people,
     link: derive(
       [live.state, trouble],
@@ -163,6 +169,7 @@ export const createBoard = (parts: BoardParts): OpenBoard => {
     openChart,
     call: live.call,
     takeBack: live.takeBack,
+    lead: live.lead,
     point: (at) => {
       point = at;
       introduce();

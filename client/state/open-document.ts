@@ -10,7 +10,7 @@ export interface OpenDocument {
   readonly room: Room;
   /** Something of it is here, from the relay or from this tablet, even if that is an empty document. */
   readonly here: Observable<boolean>;
-  /** 'saving' until the relay has everything typed here on its disk; 'kept' while it cannot be reached. */
+  /** 'saving' until the relay has everything typed here on its disk; 'kept' while it cannot be reached or takes nothing. */
   readonly saved: Observable<'saved' | 'saving' | 'kept'>;
   readonly close: () => void;
 }
@@ -69,8 +69,8 @@ export const openDocument = (
     doc,
     room,
     here,
-    saved: derive([unsent, room.state], (isUnsent, { connected }) =>
-      !isUnsent ? 'saved' : connected ? 'saving' : 'kept',
+    saved: derive([unsent, room.state], (isUnsent, { writable }) =>
+      !isUnsent ? 'saved' : writable ? 'saving' : 'kept',
     ),
     close: () => {
       closed = true;

@@ -17,6 +17,11 @@ export const CLOSE_CODES = {
   keyRenewed: 4410,
   /** A message, a document or an awareness state beyond its limit. */
   tooLarge: 4413,
+  /**
+   * Something was written while the book is locked for the gig. Trying again is of use only after asking without
+   * writing: the relay asks for what was typed (step 1) when it may be written again.
+   */
+  locked: 4423,
   /** More messages than one connection may send. */
   tooManyMessages: 4429,
   /** More connections from one address than the relay takes. */
@@ -38,6 +43,7 @@ const SENTENCES: Readonly<Record<CloseName, string>> = {
   tooManyDocuments: 'This band has as many charts as it can hold. Delete some in the Book first.',
   keyRenewed: 'The leader has renewed this link. Ask for the new one.',
   tooLarge: 'That is too large for the relay. Make it smaller; what you typed stays on this tablet.',
+  locked: 'The book is locked for the gig. What you typed stays on this tablet until it is unlocked.',
   tooManyMessages: 'This tablet sent too much at once and was disconnected. Reload the page to go on.',
   tooManyConnections: 'Too many tablets are connected from this address. Close some pages and reload.',
   badOrigin: 'This page comes from another address than the relay’s. Open the link the leader gave you.',

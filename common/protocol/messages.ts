@@ -18,6 +18,18 @@ export const callSchema = v.object({ t: v.literal('call'), id: idText, cue: cueS
 /** Tablet to relay: take back the cue with the id `cue`. */
 export const takeBackSchema = v.object({ t: v.literal('takeBack'), id: idText, cue: idText });
 
+/**
+ * Tablet to relay: who leads from now on, and whether the book is locked. Members are named by their ids; what is
+ * absent stays as it is, null takes back. Sent twice with one `id` it acts once.
+ */
+export const leadSchema = v.object({
+  t: v.literal('lead'),
+  id: idText,
+  baton: v.exactOptional(v.nullable(idText)),
+  taps: v.exactOptional(v.nullable(idText)),
+  locked: v.exactOptional(v.boolean()),
+});
+
 /** `t1` and `t2`: shared ms at which the ping came and the pong left. `epoch`: a new one means a new machine time. */
 export const pongSchema = v.object({
   t: v.literal('pong'),
@@ -36,6 +48,9 @@ export const calledSchema = v.object({
   calledAtMs: finite,
 });
 
+/** The relay has done what a `lead` asked for, and it is on its disk. */
+export const doneSchema = v.object({ t: v.literal('done'), id: idText });
+
 /** The relay did not take it. `why` is a short stable name, `words` a sentence for the person. `id` is '' where none could be read. */
 export const refusedSchema = v.object({
   t: v.literal('refused'),
@@ -44,14 +59,16 @@ export const refusedSchema = v.object({
   words: v.string(),
 });
 
-export const tabletMessageSchema = v.variant('t', [pingSchema, callSchema, takeBackSchema]);
-export const relayMessageSchema = v.variant('t', [pongSchema, calledSchema, refusedSchema]);
+export const tabletMessageSchema = v.variant('t', [pingSchema, callSchema, takeBackSchema, leadSchema]);
+export const relayMessageSchema = v.variant('t', [pongSchema, calledSchema, doneSchema, refusedSchema]);
 
 export type Ping = v.InferOutput<typeof pingSchema>;
 export type Call = v.InferOutput<typeof callSchema>;
 export type TakeBack = v.InferOutput<typeof takeBackSchema>;
+export type Lead = v.InferOutput<typeof leadSchema>;
 export type Pong = v.InferOutput<typeof pongSchema>;
 export type CalledMessage = v.InferOutput<typeof calledSchema>;
+export type Done = v.InferOutput<typeof doneSchema>;
 export type Refused = v.InferOutput<typeof refusedSchema>;
 export type TabletMessage = v.InferOutput<typeof tabletMessageSchema>;
 export type RelayMessage = v.InferOutput<typeof relayMessageSchema>;

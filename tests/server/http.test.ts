@@ -4,6 +4,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import { LIMITS } from '../../common/protocol/limits.ts';
+import { PROTOCOL_VERSION } from '../../common/protocol/version.ts';
 import { staticFiles } from '../../server/static-files.ts';
 import { rawSocket } from './support/raw-socket.ts';
 import { afterThis, makeBand, testRelay } from './support/test-relay.ts';
@@ -192,6 +193,6 @@ it('tells how it is', async () => {
   const { http } = await testRelay();
   const health = await fetch(`${http}/health`);
   expect(health.status).toBe(200);
-  expect(await health.json()).toMatchObject({ ok: true, protocol: 1, connections: 0 });
+  expect(await health.json()).toMatchObject({ ok: true, protocol: PROTOCOL_VERSION, connections: 0 });
   expect(await (await fetch(`${http}/api/addresses`)).json()).toEqual({ urls: [] });
 });

@@ -2,13 +2,14 @@ import { describe, expect, it } from 'vitest';
 import { readChart } from '../../common/chart/read-chart.ts';
 import { readStage } from '../../common/document/stage-document.ts';
 import { writeChartDocument } from '../../common/document/write-chart-document.ts';
-import type { CalledMessage, Pong, Refused, RelayMessage } from '../../common/protocol/messages.ts';
 import { roadAt } from '../../common/stage/in-force.ts';
 import { locate } from '../../common/stage/locate.ts';
 import { perform } from '../../common/stage/perform.ts';
 import { machineClock } from '../../server/machine-clock.ts';
-import { rawSocket, type SyncSocket, syncSocket } from './support/raw-socket.ts';
+import { liveSocket } from './support/live-socket.ts';
+import { type SyncSocket, syncSocket } from './support/raw-socket.ts';
 import { makeBand, type TestBand, type TestRelay, testData, testRelay } from './support/test-relay.ts';
+import { until } from './support/wait-until.ts';
 
 const SLOW_FERRY = `title: Slow Ferry
 key: Eb blues
@@ -25,34 +26,6 @@ road:
   Head out: A
 `;
 
-const liveSocket = async (relay: TestRelay, band: string, key: string, member = 'ines') => {
-  const raw = await rawSocket(`${relay.ws}/live/${band}?key=${key}&member=${member}`);
-  const answerTo = <Message extends RelayMessage>(
-    matches: (message: RelayMessage) => boolean,
-  ): Promise<Message> =>
-    raw.hears((data) => {
-      const message = JSON.parse(Buffer.from(data).toString()) as RelayMessage;
-      return matches(message) && (message as Message);
-    });
-  let last = 0;
-  return {
-    ...raw,
-    ping: () => {
-      const n = ++last;
-      raw.send(JSON.stringify({ t: 'ping', n, t0: 12.5 }));
-      return answerTo<Pong>((message) => message.t === 'pong' && message.n === n);
-    },
-    call: (cue: unknown, id = `c${++last}`) => {
-      raw.send(JSON.stringify({ t: 'call', id, cue }));
-      return answerTo<CalledMessage | Refused>((message) => message.t !== 'pong' && message.id === id);
-    },
-    takeBack: (cue: string, id = `b${++last}`) => {
-      raw.send(JSON.stringify({ t: 'takeBack', id, cue }));
-      return answerTo<CalledMessage | Refused>((message) => message.t !== 'pong' && message.id === id);
-    },
-  };
-};
-
 const putChart = (relay: TestRelay, band: string, id: string, text: string) =>
   relay.rooms.open(band, `chart.${id}`).write(77, (doc) => writeChartDocument(doc, readChart(text).chart));
 
@@ -65,19 +38,11 @@ const onStage = async (relay: TestRelay): Promise<TestBand & { stage: SyncSocket
   return { band, keys, stage };
 };
 
-const until = async (holds: () => boolean, what: string) => {
-  for (let tries = 0; tries < 500; tries++) {
-    if (holds()) return;
-    await new Promise((done) => setTimeout(done, 10));
-  }
-  throw new Error(`${what} did not come true within 5 s`);
-};
-
 describe('the clock', () => {
   it('answers a ping with its own two stamps, in order, and the epoch', async () => {
     const relay = await testRelay();
     const { band, keys } = await makeBand(relay.http);
-    const live = await liveSocket(relay, band, keys.reader);
+    const live = await liveSocket(relay.ws, band, keys.reader);
     const [first, second] = [await live.ping(), await live.ping()];
     expect(first).toMatchObject({ t: 'pong', n: 1, t0: 12.5, epoch: machineClock().epoch });
     expect(first.t1).toBeLessThanOrEqual(first.t2);
@@ -93,12 +58,12 @@ describe('the clock', () => {
     const config = { port: 0, host: '127.0.0.1', data, origins: [] };
     const first = await testRelay({ config, clock: clock('one') });
     const { band, keys } = await makeBand(first.http);
-    const before = await (await liveSocket(first, band, keys.reader)).ping();
+    const before = await (await liveSocket(first.ws, band, keys.reader)).ping();
     await first.close();
     monotonicMs = 20_000;
     wallMs += 45_000;
     const second = await testRelay({ config, clock: clock('two') });
-    const after = await (await liveSocket(second, band, keys.reader)).ping();
+    const after = await (await liveSocket(second.ws, band, keys.reader)).ping();
     expect([before.epoch, after.epoch]).toEqual(['one', 'two']);
     expect(after.t1 - before.t1).toBe(45_000);
   });
@@ -108,7 +73,7 @@ describe('a message that is none', () => {
   it('is refused with words, under its id where it has one', async () => {
     const relay = await testRelay();
     const { band, keys } = await makeBand(relay.http);
-    const live = await liveSocket(relay, band, keys.leader);
+    const live = await liveSocket(relay.ws, band, keys.leader);
     expect(await live.call({ kind: 'sing' })).toMatchObject({ t: 'refused', why: 'unreadable' });
     for (const text of ['', '{', 'null', '[]', '{"t":"ping"}', '"ping"']) live.send(text);
     expect((await live.ping()).t).toBe('pong');
@@ -122,7 +87,7 @@ describe('calling', () => {
     const relay = await testRelay();
     const { band, keys, stage } = await onStage(relay);
     for (const role of ['player', 'reader'] as const) {
-      const live = await liveSocket(relay, band, keys[role]);
+      const live = await liveSocket(relay.ws, band, keys[role]);
       const answer = await live.call({ kind: 'callTune', chart: 'ferry' });
       expect(answer).toMatchObject({ t: 'refused', why: 'notAllowed' });
       expect(await live.takeBack('x')).toMatchObject({ t: 'refused', why: 'notAllowed' });
@@ -133,7 +98,7 @@ describe('calling', () => {
   it('puts a tune on every stand, stamped with shared time and by whom', async () => {
     const relay = await testRelay();
     const { band, keys, stage } = await onStage(relay);
-    const live = await liveSocket(relay, band, keys.leader);
+    const live = await liveSocket(relay.ws, band, keys.leader);
     const before = await live.ping();
     expect((await live.call({ kind: 'callTune', chart: 'ferry', key: 'C' })).t).toBe('called');
     const started = await live.call({ kind: 'start' }, 'go');
@@ -160,7 +125,7 @@ describe('calling', () => {
   it('of a chart that is not there, or in a key that is none, is refused with words', async () => {
     const relay = await testRelay();
     const { band, keys } = await onStage(relay);
-    const live = await liveSocket(relay, band, keys.leader);
+    const live = await liveSocket(relay.ws, band, keys.leader);
     for (const cue of [
       { kind: 'callTune', chart: 'nowhere' },
       { kind: 'callTune', chart: 'ferry', key: 'H sharp' },
@@ -176,10 +141,10 @@ describe('calling', () => {
   it('twice with one id acts once and says when it was', async () => {
     const relay = await testRelay();
     const { band, keys, stage } = await onStage(relay);
-    const live = await liveSocket(relay, band, keys.leader);
+    const live = await liveSocket(relay.ws, band, keys.leader);
     await live.call({ kind: 'callTune', chart: 'ferry' });
     const first = await live.call({ kind: 'start' }, 'go');
-    const again = await (await liveSocket(relay, band, keys.leader)).call({ kind: 'start' }, 'go');
+    const again = await (await liveSocket(relay.ws, band, keys.leader)).call({ kind: 'start' }, 'go');
     expect(again).toEqual(first);
     await until(() => readStage(stage.doc)?.cues.some(({ id }) => id === 'go') ?? false, 'started');
     expect(readStage(stage.doc)?.cues.filter(({ id }) => id === 'go')).toHaveLength(1);
@@ -188,7 +153,7 @@ describe('calling', () => {
   it('can be taken back until it lands', async () => {
     const relay = await testRelay();
     const { band, keys, stage } = await onStage(relay);
-    const live = await liveSocket(relay, band, keys.leader);
+    const live = await liveSocket(relay.ws, band, keys.leader);
     await live.call({ kind: 'callTune', chart: 'ferry' });
     await live.call({ kind: 'start' });
     expect((await live.call({ kind: 'tag' }, 'tag')).t).toBe('called');
@@ -206,7 +171,7 @@ describe('the stage', () => {
     const config = { port: 0, host: '127.0.0.1', data, origins: [] };
     const first = await testRelay({ config });
     const { band, keys, stage } = await onStage(first);
-    const live = await liveSocket(first, band, keys.leader);
+    const live = await liveSocket(first.ws, band, keys.leader);
     await live.call({ kind: 'callTune', chart: 'ferry' });
     await live.call({ kind: 'start' }, 'go');
     await until(() => readStage(stage.doc)?.cues.some(({ id }) => id === 'go') ?? false, 'started');
@@ -217,14 +182,14 @@ describe('the stage', () => {
     again.step1();
     await again.hearsStep2();
     expect(readStage(again.doc)).toEqual(take);
-    const leader = await liveSocket(second, band, keys.leader);
+    const leader = await liveSocket(second.ws, band, keys.leader);
     expect((await leader.call({ kind: 'stop' })).t).toBe('called');
   });
 
   it('adopts an edited chart by itself while the band waits, and keeps only the last of such roads', async () => {
     const relay = await testRelay();
     const { band, keys, stage } = await onStage(relay);
-    const live = await liveSocket(relay, band, keys.leader);
+    const live = await liveSocket(relay.ws, band, keys.leader);
     await live.call({ kind: 'callTune', chart: 'ferry' });
     const barsNow = () => {
       const take = readStage(stage.doc);
@@ -243,7 +208,7 @@ describe('the stage', () => {
   it('keeps its road while the band plays, until the new one is adopted or the take is over', async () => {
     const relay = await testRelay();
     const { band, keys, stage } = await onStage(relay);
-    const live = await liveSocket(relay, band, keys.leader);
+    const live = await liveSocket(relay.ws, band, keys.leader);
     await live.call({ kind: 'callTune', chart: 'ferry' });
     await live.call({ kind: 'start' });
     putChart(relay, band, 'ferry', SLOW_FERRY.replace('| Eb7 | Ab7', '| Eb7 | Eb7 | Ab7'));
@@ -260,7 +225,7 @@ describe('the stage', () => {
   it('plays what was edited a moment before it starts again', async () => {
     const relay = await testRelay();
     const { band, keys, stage } = await onStage(relay);
-    const live = await liveSocket(relay, band, keys.leader);
+    const live = await liveSocket(relay.ws, band, keys.leader);
     await live.call({ kind: 'callTune', chart: 'ferry' });
     await live.call({ kind: 'start' });
     await live.call({ kind: 'stop' });
@@ -277,7 +242,7 @@ describe('the stage', () => {
   it('keeps a finished take in a row of its own when the next begins, and does not grow', async () => {
     const relay = await testRelay();
     const { band, keys, stage } = await onStage(relay);
-    const live = await liveSocket(relay, band, keys.leader);
+    const live = await liveSocket(relay.ws, band, keys.leader);
     const sizes: number[] = [];
     for (let nth = 0; nth < 3; nth++) {
       await live.call({ kind: 'callTune', chart: 'ferry' });

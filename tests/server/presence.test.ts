@@ -66,20 +66,24 @@ describe('presence', () => {
 
 describe('the state as it is passed on', () => {
   it('has the role of the key, whatever the tablet says', () => {
-    const stamped = stampState('{"name":"Tomas","role":"leader"}', 'reader');
+    const stamped = stampState('{"name":"Tomas","role":"leader"}', 'reader', false);
     expect(stamped.ok && JSON.parse(stamped.state)).toEqual({ name: 'Tomas', role: 'reader' });
   });
 
-  it('has a pointer only where the leader points', () => {
+  it('has a pointer only where whoever leads points', () => {
     const state = '{"point":{"chart":"c1","bar":"b1"}}';
-    const leader = stampState(state, 'leader');
-    const player = stampState(state, 'player');
+    const leader = stampState(state, 'leader', true);
+    const player = stampState(state, 'player', false);
     expect(leader.ok && JSON.parse(leader.state).point).toEqual({ chart: 'c1', bar: 'b1' });
     expect(player.ok && JSON.parse(player.state).point).toBeNull();
   });
 
   it('has names of one line', () => {
-    const stamped = stampState(JSON.stringify({ name: `a\n\u202eb${'c'.repeat(99)}`, part: 7 }), 'player');
+    const stamped = stampState(
+      JSON.stringify({ name: `a\n\u202eb${'c'.repeat(99)}`, part: 7 }),
+      'player',
+      false,
+    );
     expect(stamped.ok && JSON.parse(stamped.state)).toEqual({
       name: `ab${'c'.repeat(58)}`,
       part: '',
@@ -88,11 +92,11 @@ describe('the state as it is passed on', () => {
   });
 
   it.each([['{'], ['[]'], ['7'], ['"a"']])('is not taken from %s', (json) => {
-    expect(stampState(json, 'player')).toEqual({ ok: false, why: 'unreadable' });
+    expect(stampState(json, 'player', false)).toEqual({ ok: false, why: 'unreadable' });
   });
 
   it('is not taken beyond 2 kB', () => {
-    expect(stampState(JSON.stringify({ a: 'x'.repeat(2_100) }), 'player')).toEqual({
+    expect(stampState(JSON.stringify({ a: 'x'.repeat(2_100) }), 'player', false)).toEqual({
       ok: false,
       why: 'tooLarge',
     });

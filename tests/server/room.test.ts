@@ -2,7 +2,13 @@ import { describe, expect, it } from 'vitest';
 import * as Y from 'yjs';
 import { documentState } from '../../server/document-state.ts';
 import { createRoom, type Peer } from '../../server/room.ts';
-import { awarenessFrame, readSyncFrame, step1Frame, updateFrame } from '../../server/sync-frame.ts';
+import {
+  awarenessFrame,
+  readSyncFrame,
+  step1Frame,
+  step2Frame,
+  updateFrame,
+} from '../../server/sync-frame.ts';
 
 /** A room whose disk and whose end of turn come when the test says so. */
 const roomByHand = () => {
@@ -11,6 +17,7 @@ const roomByHand = () => {
   const commits: (() => void)[] = [];
   const syncs: (() => void)[] = [];
   const turns: (() => void)[] = [];
+  let locked = false;
   const room = createRoom({
     state: documentState(
       {
@@ -26,6 +33,7 @@ const roomByHand = () => {
     },
     afterSync: (done) => void syncs.push(done),
     mayBegin: () => true,
+    isLocked: () => locked,
     changed: () => {},
     soon: (run) => void turns.push(run),
     firstClock: 1_000,
@@ -36,6 +44,7 @@ const roomByHand = () => {
     const made: Peer = {
       role: mayWrite ? 'player' : 'reader',
       mayWrite,
+      mayPoint: () => false,
       wantsAcks: true,
       send: (frame) => void heard.push(frame),
       close: (name) => void closes.push(name),
@@ -53,6 +62,9 @@ const roomByHand = () => {
     room,
     peer,
     stored,
+    lock: (now: boolean) => {
+      locked = now;
+    },
     commit: () => {
       stored.push(...uncommitted);
       uncommitted = [];
@@ -131,6 +143,25 @@ describe('a room', () => {
     room.receive(writer.peer, updateFrame(letter('a')));
     commit();
     expect(stored).toHaveLength(1);
+  });
+
+  it('takes nothing while the book is locked, asks nobody for it, and asks everybody when it is unlocked', () => {
+    const { room, peer, commit, lock, stored } = roomByHand();
+    lock(true);
+    const [writer, tablet, reader] = [peer(), peer(), peer(false)];
+    for (const { peer: one } of [writer, tablet, reader]) room.receive(one, step1Frame(Uint8Array.of(0)));
+    expect([writer, tablet, reader].map(({ kinds }) => kinds())).toEqual([['step2'], ['step2'], ['step2']]);
+    for (const empty of [step2Frame, updateFrame]) room.receive(tablet.peer, empty(Uint8Array.of(0, 0)));
+    room.receive(writer.peer, updateFrame(letter('a')));
+    expect([writer.closes, tablet.closes]).toEqual([['locked'], []]);
+    room.leave(writer.peer);
+    lock(false);
+    room.askWriters();
+    expect([tablet.kinds(), reader.kinds()]).toEqual([['step2', 'step1'], ['step2']]);
+    room.receive(tablet.peer, step2Frame(letter('b')));
+    commit();
+    expect(stored).toHaveLength(1);
+    expect(reader.kinds()).toEqual(['step2', 'update']);
   });
 
   it('tells nobody about themselves, and others at the end of the turn, once', () => {

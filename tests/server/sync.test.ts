@@ -7,6 +7,7 @@ import { LIMITS } from '../../common/protocol/limits.ts';
 import { awarenessFrame, readSyncFrame } from '../../server/sync-frame.ts';
 import { rawSocket, statesOf, syncSocket } from './support/raw-socket.ts';
 import { afterThis, makeBand, testRelay } from './support/test-relay.ts';
+import { until } from './support/wait-until.ts';
 
 const stand = (ws: string, band: string, document: string, key: string) => {
   const doc = new Y.Doc();
@@ -17,14 +18,6 @@ const stand = (ws: string, band: string, document: string, key: string) => {
   });
   afterThis(async () => provider.destroy());
   return { doc, provider };
-};
-
-const until = async (holds: () => boolean, what = 'it') => {
-  for (let tries = 0; tries < 500; tries++) {
-    if (holds()) return;
-    await new Promise((done) => setTimeout(done, 10));
-  }
-  throw new Error(`${what} did not come true within 5 s`);
 };
 
 const textOf = (doc: Y.Doc) => doc.getText('t').toString();

@@ -94,11 +94,54 @@ describe('the live socket', () => {
     expect(await answer).toMatchObject({ ok: false, error: { why: 'timeout' } });
   });
 
-  it('settles waiting calls when the connection is lost', async () => {
+  it('passes the baton, and says done when the relay has done it', async () => {
+    last().onopen?.();
+    const answer = live.lead({ baton: 'bea', taps: null });
+    expect(last().sent).toEqual([{ t: 'lead', id: 'c1', baton: 'bea', taps: null }]);
+    last().say({ t: 'done', id: 'c1' });
+    expect(await answer).toEqual({ ok: true, value: null });
+    const refused = live.lead({ locked: true });
+    last().say({ t: 'refused', id: 'c2', why: 'notAllowed', words: 'Only a leader can do that.' });
+    expect(await refused).toMatchObject({ ok: false, error: { why: 'notAllowed' } });
+  });
+
+  it('refuses to pass the baton at once, in words, while the relay is away', async () => {
+    expect(await live.lead({ baton: 'bea' })).toMatchObject({ ok: false, error: { why: 'away' } });
+    expect(last().sent).toEqual([]);
+  });
+
+  it('sends what was not answered again, under its id, when the connection is back in time', async () => {
+    last().onopen?.();
+    const answers = [live.call({ kind: 'oneMore' }), live.takeBack('c0'), live.lead({ baton: null })];
+    last().say({ t: 'refused', id: 'c2', why: 'landed', words: 'It has landed.' });
+    last().onclose?.({ code: 1006 });
+    vi.advanceTimersByTime(1000);
+    last().onopen?.();
+    expect(last().sent).toEqual([
+      { t: 'call', id: 'c1', cue: { kind: 'oneMore' } },
+      { t: 'lead', id: 'c3', baton: null },
+    ]);
+    last().say({ t: 'called', id: 'c1', cue: { kind: 'oneMore' }, calledAtMs: 9 });
+    last().say({ t: 'done', id: 'c3' });
+    expect((await Promise.all(answers)).map(({ ok }) => ok)).toEqual([true, false, true]);
+  });
+
+  it('says so, and sends nothing again, when the connection is back too late', async () => {
     last().onopen?.();
     const answer = live.call({ kind: 'oneMore' });
     last().onclose?.({ code: 1006 });
+    vi.advanceTimersByTime(4001);
     expect(await answer).toMatchObject({ ok: false, error: { why: 'timeout' } });
+    last().onopen?.();
+    expect(last().sent).toEqual([]);
+  });
+
+  it('settles what waits when the relay turns the page away, and when it is closed', async () => {
+    last().onopen?.();
+    const turned = live.call({ kind: 'oneMore' });
+    last().onclose?.({ code: CLOSE_CODES.keyRenewed });
+    expect(await turned).toMatchObject({ ok: false, error: { why: 'timeout' } });
+    expect(await live.lead({ baton: null })).toMatchObject({ ok: false, error: { why: 'closed' } });
   });
 
   it('takes three seconds without an answer to a ping as gone, and comes back by itself', () => {

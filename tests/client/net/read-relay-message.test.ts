@@ -15,6 +15,7 @@ const odd = fc.oneof(
 
 const sent = fc.oneof(
   fc.record({ t: fc.constant('pong'), n: finite, t0: finite, t1: finite, t2: finite, epoch: text }),
+  fc.record({ t: fc.constant('done'), id: text }),
   fc.record({ t: fc.constant('refused'), id: text, why: text, words: text }),
   fc.record({
     t: fc.constant('called'),

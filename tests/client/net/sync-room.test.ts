@@ -31,6 +31,8 @@ const smallRelay = async () => {
   const relay = {
     doc,
     url: `ws://127.0.0.1:${(server.address() as AddressInfo).port}/sync`,
+    /** Nobody is asked for what they have. */
+    locked: false,
     connections: [] as { socket: ServerSocket; url: string; frames: Uint8Array[] }[],
     close: async () => {
       for (const client of server.clients) client.terminate();
@@ -48,7 +50,7 @@ const smallRelay = async () => {
         const decoder = decoding.createDecoder(bytes.subarray(2));
         const vector = decoding.readVarUint8Array(decoder);
         socket.send(frame((encoder) => writeSyncStep2(encoder, doc, vector)));
-        socket.send(frame((encoder) => writeSyncStep1(encoder, doc)));
+        if (!relay.locked) socket.send(frame((encoder) => writeSyncStep1(encoder, doc)));
       }
     });
   });
@@ -61,7 +63,7 @@ describe('a document’s connection', () => {
   const given = globalThis.WebSocket;
 
   const open = (readOnly: boolean, doc = new Y.Doc()) => {
-    room = openSyncRoom(relay.url, 'b1/chart.c1', 'k1', doc, readOnly, () => 0.5);
+    room = openSyncRoom(relay.url, 'b1/chart.c1', { key: 'k1', member: 'm1' }, doc, readOnly, () => 0.5);
     room.connect();
     return doc;
   };
@@ -79,10 +81,10 @@ describe('a document’s connection', () => {
     globalThis.WebSocket = given;
   });
 
-  it('asks for acknowledgements and brings its key', async () => {
+  it('asks for acknowledgements, brings its key and says who it is', async () => {
     open(false);
     await until(() => relay.connections.length === 1);
-    expect(relay.connections[0]?.url).toBe('/sync/b1/chart.c1?key=k1&acks=1');
+    expect(relay.connections[0]?.url).toBe('/sync/b1/chart.c1?key=k1&member=m1&acks=1');
   });
 
   it('is sending until the relay has acknowledged everything that was typed', async () => {
@@ -121,6 +123,42 @@ describe('a document’s connection', () => {
     expect(room.state.get()).toMatchObject({ connected: false, closed: closeWords(CLOSE_CODES.tooLarge) });
     await new Promise((done) => setTimeout(done, 400));
     expect(relay.connections).toHaveLength(1);
+  });
+
+  it('keeps what is typed while a relay does not ask for it, and sends all of it when it does', async () => {
+    relay.locked = true;
+    relay.doc.getMap('head').set('key', 'F');
+    const doc = new Y.Doc();
+    doc.getMap('head').set('title', 'typed while away');
+    open(false, doc);
+    await until(() => room.state.get().synced);
+    expect(doc.getMap('head').get('key')).toBe('F');
+    doc.getMap('head').set('by', 'Ines');
+    await new Promise((done) => setTimeout(done, 100));
+    expect(writes()).toEqual([]);
+    expect(room.state.get()).toMatchObject({ connected: true, writable: false, sending: true });
+    relay.connections[0]?.socket.send(frame((encoder) => writeSyncStep1(encoder, relay.doc)));
+    await until(() => room.state.get().writable && writes().length === 1);
+    const [step2] = writes();
+    Y.applyUpdate(
+      relay.doc,
+      decoding.readVarUint8Array(decoding.createDecoder((step2 as Uint8Array).subarray(2))),
+    );
+    expect(relay.doc.getMap('head').toJSON()).toEqual({ key: 'F', title: 'typed while away', by: 'Ines' });
+    doc.getMap('head').set('tempo', '120');
+    await until(() => writes().length === 2);
+  });
+
+  it('comes back to read when it is turned away because the book is locked', async () => {
+    const doc = open(false);
+    await until(() => room.state.get().writable);
+    doc.getMap('head').set('title', 'typed a moment too late');
+    relay.locked = true;
+    relay.connections[0]?.socket.close(CLOSE_CODES.locked);
+    await until(() => relay.connections.length === 2 && room.state.get().synced);
+    expect(room.state.get()).toMatchObject({ writable: false, closed: null });
+    expect(writes()).toEqual([]);
+    expect(doc.getMap('head').get('title')).toBe('typed a moment too late');
   });
 
   it('comes back by itself after any other end, with what was typed meanwhile', async () => {

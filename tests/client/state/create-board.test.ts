@@ -3,6 +3,7 @@ import { readChart } from '../../../common/chart/read-chart.ts';
 import { addChart, readBook } from '../../../common/document/book-document.ts';
 import { readChartDocument } from '../../../common/document/chart-document.ts';
 import { setBarText, setHead } from '../../../common/document/edit-chart.ts';
+import { writeLeading } from '../../../common/document/leading-document.ts';
 import { writeTake } from '../../../common/document/stage-document.ts';
 import { writeChartDocument } from '../../../common/document/write-chart-document.ts';
 import { type SmallBand, type Stand, settled, smallBand } from './small-band.ts';
@@ -171,6 +172,47 @@ describe('the board of a band', () => {
     band.document('chart.c1').getMap('meta').set('schema', 99);
     await settled();
     expect(bea.board.openChart('c1').canEdit).toBe(false);
+  });
+
+  it('shows everybody who has the baton, and changes only when that changes', () => {
+    expect(bea.board.leading.get()).toEqual({});
+    writeLeading(band.document('stage'), { baton: 'm-Bea' });
+    const leading = ines.board.leading.get();
+    expect([leading, bea.board.leading.get()]).toEqual([{ baton: 'm-Bea' }, { baton: 'm-Bea' }]);
+    const road = { legs: [], tempoBpm: 120, countBars: 2, key: '' };
+    writeTake(band.document('stage'), { id: 't1', chart: 'c1', title: 'Slow Ferry', road, cues: [] });
+    expect(ines.board.leading.get()).toBe(leading);
+  });
+
+  it('lets nobody edit or undo while the book is locked, leaders included', async () => {
+    const { bar, handle } = putChart();
+    await settled();
+    setBarText(handle.doc, bar, 'Gm7', handle.origin);
+    band.lock(true);
+    expect([ines, bea].map(({ board }) => board.openChart('c1').canEdit)).toEqual([false, false]);
+    handle.undo();
+    expect(handle.chart.get()?.chart.sections[0]?.bars[1]?.text).toBe('Gm7');
+    band.lock(false);
+    expect(handle.canEdit).toBe(true);
+    handle.undo();
+    expect(handle.chart.get()?.chart.sections[0]?.bars[1]?.text).toBe('Ab7');
+  });
+
+  it('keeps what was typed while away through the lock, and merges it when it ends', async () => {
+    const { bar, handle } = putChart();
+    await settled();
+    ines.link.set({ state: 'away' });
+    setBarText(handle.doc, bar, 'Gm7', handle.origin);
+    band.lock(true);
+    ines.link.set({ state: 'on' });
+    expect(handle.saved.get()).toBe('kept');
+    const onRelay = () => readChartDocument(band.document('chart.c1')).sections[0]?.bars[1]?.text;
+    expect(onRelay()).toBe('Ab7');
+    expect([...ines.unsent]).toContain('chart.c1');
+    band.lock(false);
+    expect(onRelay()).toBe('Gm7');
+    expect(handle.saved.get()).toBe('saved');
+    expect([...ines.unsent]).toEqual([]);
   });
 
   it('says in words when the relay turns a document away for good', () => {

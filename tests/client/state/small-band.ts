@@ -9,6 +9,7 @@ import type { LinkState } from '../../../client/state/board.ts';
 import type { BoardParts, Room, RoomState } from '../../../client/state/board-parts.ts';
 import { createBoard, type OpenBoard } from '../../../client/state/create-board.ts';
 import { type Settable, settable } from '../../../client/state/observable.ts';
+import { writeLeading } from '../../../common/document/leading-document.ts';
 import { countingIds } from '../../../common/ids.ts';
 import type { Role } from '../../../common/protocol/roles.ts';
 import { ok } from '../../../common/result.ts';
@@ -20,6 +21,8 @@ export interface SmallBand {
   /** What the relay holds. */
   readonly document: (name: string) => Y.Doc;
   readonly advance: (ms: number) => void;
+  /** The relay takes nothing while the book is locked, and asks for it afterwards. */
+  readonly lock: (locked: boolean) => void;
 }
 
 export interface Stand {
@@ -38,6 +41,7 @@ export const smallBand = (): SmallBand => {
   const rooms = new Map<string, Set<{ doc: Y.Doc; awareness: Awareness; connected: () => boolean }>>();
   const timers: { atMs: number; run: () => void }[] = [];
   let nowMs = 0;
+  const locked = settable(false);
   const document = (name: string): Y.Doc => {
     const known = documents.get(name) ?? new Y.Doc();
     documents.set(name, known);
@@ -54,7 +58,8 @@ export const smallBand = (): SmallBand => {
       opened.set(room, (opened.get(room) ?? 0) + 1);
       const relayDoc = document(room);
       const awareness = new Awareness(doc);
-      const state = settable<RoomState>({ connected: false, synced: false, sending: false, closed: null });
+      const state = settable<RoomState>(UNCONNECTED);
+      const takesWrites = () => !readOnly && !locked.get();
       states.set(room, state);
       const remoteOrigin = { room };
       const peers = rooms.get(room) ?? new Set();
@@ -62,7 +67,7 @@ export const smallBand = (): SmallBand => {
       const isOn = () => state.get().connected;
       const mine = { doc, awareness, connected: isOn };
       const toRelay = (update: Uint8Array, origin: unknown) => {
-        if (origin === remoteOrigin || readOnly || !isOn()) return;
+        if (origin === remoteOrigin || !takesWrites() || !isOn()) return;
         Y.applyUpdate(relayDoc, update, mine);
         if (!acknowledges.get()) state.set({ ...state.get(), sending: true });
       };
@@ -71,6 +76,12 @@ export const smallBand = (): SmallBand => {
       };
       const stopAcks = acknowledges.subscribe(() => {
         if (acknowledges.get()) state.set({ ...state.get(), sending: false });
+      });
+      const stopLock = locked.subscribe(() => {
+        if (!isOn()) return;
+        if (takesWrites()) Y.applyUpdate(relayDoc, Y.encodeStateAsUpdate(doc), mine);
+        const sending = !takesWrites() || !acknowledges.get();
+        if (!readOnly) state.set({ ...state.get(), writable: takesWrites(), sending });
       });
       const tell = (clients: number[], to: Awareness, from: Awareness) =>
         applyAwarenessUpdate(to, encodeAwarenessUpdate(from, clients), 'peer');
@@ -86,7 +97,7 @@ export const smallBand = (): SmallBand => {
         if (!isOn()) return;
         for (const peer of peers)
           if (peer !== mine) removeAwarenessStates(peer.awareness, [doc.clientID], 'peer');
-        state.set({ ...state.get(), connected: false, synced: false });
+        state.set({ ...state.get(), connected: false, synced: false, writable: false });
       };
       return {
         doc,
@@ -97,18 +108,21 @@ export const smallBand = (): SmallBand => {
           if (isOn() || link.get().state !== 'on') return;
           state.set({ ...state.get(), connected: true, sending: true });
           Y.applyUpdate(doc, Y.encodeStateAsUpdate(relayDoc), remoteOrigin);
-          if (!readOnly) Y.applyUpdate(relayDoc, Y.encodeStateAsUpdate(doc), mine);
+          if (takesWrites()) Y.applyUpdate(relayDoc, Y.encodeStateAsUpdate(doc), mine);
           for (const peer of peers) {
             if (peer === mine || !peer.connected()) continue;
             tell([doc.clientID], peer.awareness, awareness);
             tell([peer.doc.clientID], awareness, peer.awareness);
           }
-          state.set({ connected: true, synced: true, sending: !acknowledges.get(), closed: null });
+          const writable = takesWrites();
+          const sending = !readOnly && (!writable || !acknowledges.get());
+          state.set({ connected: true, synced: true, writable, sending, closed: null });
         },
         drop,
         close: () => {
           drop();
           stopAcks();
+          stopLock();
           peers.delete(mine);
           relayDoc.off('update', fromRelay);
           awareness.destroy();
@@ -124,6 +138,7 @@ export const smallBand = (): SmallBand => {
         state: link,
         call: async (cue) => ok({ id: 'c1', cue, calledAtMs: 0 }),
         takeBack: async () => ok(null),
+        lead: async () => ok(null),
         close: () => {},
       },
       clock: {
@@ -159,8 +174,7 @@ export const smallBand = (): SmallBand => {
       unsent,
       rooms: opened,
       me,
-      closeRoom: (room, words) =>
-        states.get(room)?.set({ connected: false, synced: false, sending: false, closed: words }),
+      closeRoom: (room, words) => states.get(room)?.set({ ...UNCONNECTED, closed: words }),
     };
   };
   const advance = (ms: number) => {
@@ -174,7 +188,19 @@ export const smallBand = (): SmallBand => {
     }
     nowMs = untilMs;
   };
-  return { join, document, advance };
+  const lock = (now: boolean) => {
+    writeLeading(document('stage'), now ? { locked: true } : {});
+    locked.set(now);
+  };
+  return { join, document, advance, lock };
+};
+
+const UNCONNECTED: RoomState = {
+  connected: false,
+  synced: false,
+  writable: false,
+  sending: false,
+  closed: null,
 };
 
 /** Lets what was promised at once come true. */
