@@ -29,6 +29,10 @@ export function noteAt(fifths: number): string {
 /** How many accidentals the note at a place has: `Bb` 1, `F##` 2. */
 export const accidentalsAt = (fifths: number): number => Math.abs(Math.floor((fifths + 1) / 7));
 
+/** The note at a place by a name without double accidentals: 14 → `D`. For notes in passing; a chord keeps its spelling. */
+export const plainNoteAt = (fifths: number): string =>
+  noteAt(accidentalsAt(fifths) < 2 ? fifths : fifths - 12 * Math.sign(fifths));
+
 /** The pitch class of a place, C = 0 … B = 11. */
 export const pitchClassAt = (fifths: number): number => (((fifths * 7) % 12) + 12) % 12;
 

@@ -1,0 +1,66 @@
+import type { ChordCore } from './chord-core.ts';
+import {
+  commonToneDiminished,
+  movingDiminished,
+  raisedFourth,
+  stayingDiminished,
+} from './diminished-rules.ts';
+import {
+  appliedTriad,
+  backdoorDominant,
+  movingDominant,
+  ownDominant,
+  stayingDominant,
+} from './dominant-rules.ts';
+import type { KeyFrame } from './key-frame.ts';
+import {
+  bluesChord,
+  borrowedChord,
+  foreignChord,
+  modalHome,
+  otherSource,
+  ownChord,
+  relatedTwo,
+  slidingChord,
+  visitedChord,
+} from './key-rules.ts';
+import type { Rule, Sense, Surroundings } from './sense.ts';
+
+/** The rules in the order in which they are asked; the first that applies answers. */
+const RULES: readonly Rule[] = [
+  bluesChord,
+  modalHome,
+  raisedFourth,
+  movingDiminished,
+  commonToneDiminished,
+  stayingDiminished,
+  ownDominant,
+  movingDominant,
+  backdoorDominant,
+  stayingDominant,
+  appliedTriad,
+  ownChord,
+  relatedTwo,
+  otherSource,
+  visitedChord,
+  borrowedChord,
+  slidingChord,
+];
+
+/** What a chord does in a key. @param nextSense what the chord after it does in the same key */
+export function readSense(frame: KeyFrame, around: Surroundings, nextSense: Sense | null): Sense {
+  for (const rule of RULES) {
+    const sense = rule(frame, around, nextSense);
+    if (sense !== null) return withBass(sense, around.chord);
+  }
+  return withBass(foreignChord(frame, around.chord), around.chord);
+}
+
+const DEGREES = ['1', 'b9', '9', 'b3', '3', '11', 'b5', '5', 'b13', '6', 'b7', '7'] as const;
+
+/** The bass as a degree of the chord, where it is not the root. */
+function withBass(sense: Sense, { root, bass }: ChordCore): Sense {
+  if (root === bass) return sense;
+  const degree = DEGREES[(bass - root + 12) % 12];
+  return degree === undefined ? sense : { ...sense, numeral: { ...sense.numeral, bass: degree } };
+}

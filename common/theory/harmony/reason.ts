@@ -1,0 +1,114 @@
+import type { ChordSymbol } from '../chord-symbol.ts';
+import { degreeFifths } from '../chord-tones.ts';
+import { fifthsOf, noteAt, pitchClassOf } from '../pitch.ts';
+import { printNote } from '../plain-signs.ts';
+import type { ChordCore } from './chord-core.ts';
+import { chordName } from './chord-name.ts';
+import { aboveTonic, ownFamily } from './degree-name.ts';
+import { type KeyFrame, sourceName } from './key-frame.ts';
+import type { Sense } from './sense.ts';
+
+/** The symbols around a chord, for naming them. */
+export interface Neighbours {
+  readonly before: ChordSymbol | null;
+  readonly next: ChordSymbol | null;
+  readonly later: ChordSymbol | null;
+}
+
+/** Why a chord has its numeral, in few plain words: `dominant of Gm7`, `borrowed from C minor`. */
+export function reasonOf(frame: KeyFrame, sense: Sense, chord: ChordCore, near: Neighbours): string {
+  const words = ownReason(frame, sense, chord, near);
+  const isAlsoTwo = sense.also?.degree === 'ii' && near.next !== null;
+  return isAlsoTwo && near.next ? `${words}; also ii of ${chordName(near.next)}` : words;
+}
+
+function ownReason(frame: KeyFrame, sense: Sense, chord: ChordCore, near: Neighbours): string {
+  const goal = goalWords(frame, sense, near);
+  const waiting = waitingWords(sense, near);
+  switch (sense.job) {
+    case 'tonic':
+      return withSource(chord.root === frame.tonic ? 'home' : 'stands in for home', sense);
+    case 'subdominant':
+      return withSource(subdominantWords(frame, near), sense);
+    case 'dominant':
+      return dominantWords(frame, sense, chord, goal);
+    case 'blues':
+      return bluesWords(frame, sense, chord, near);
+    case 'secondary dominant':
+      return `dominant of ${goal}${waiting}`;
+    case 'tritone substitute':
+      return `stands in for ${substituted(frame, sense)}, a semitone above ${goal}${waiting}`;
+    case 'backdoor':
+      return `backdoor: a tone below ${goal}${waiting}`;
+    case 'related ii':
+      return `${sense.numeral.degree === 'iv' ? 'iv' : 'ii'} of ${near.next ? chordName(near.next) : goal}`;
+    case 'leading diminished':
+      return `leads up to ${goal}${waiting}`;
+    case 'passing diminished':
+      return `passes ${fromWords(near)}to ${goal}`;
+    case 'common-tone diminished':
+      return `keeps the root of ${goal}`;
+    case 'borrowed':
+      return `borrowed from ${sourceName(frame, sense.source ?? frame.home[0].scale)}`;
+    case 'visited':
+      return near.before ? `home for a moment: ${chordName(near.before)} led here` : 'home for a moment';
+    case 'sliding':
+      return `slides a semitone to ${goal}`;
+    case 'foreign':
+      return 'not from the key';
+  }
+}
+
+const withSource = (words: string, { source }: Sense): string =>
+  source === undefined ? words : `${words}, from ${source}`;
+
+function subdominantWords(frame: KeyFrame, { next }: Neighbours): string {
+  const isBeforeFifth = next !== null && aboveTonic(frame, pitchClassOf(next.root)) === 7;
+  return isBeforeFifth ? `prepares ${chordName(next)}` : 'leads away from home';
+}
+
+function dominantWords(frame: KeyFrame, sense: Sense, { family, root }: ChordCore, goal: string): string {
+  if (sense.goal?.comes === 'next') return `dominant of ${goal}`;
+  if (aboveTonic(frame, root) !== 7) return withSource('leads home', sense);
+  return withSource(
+    family === 'minor' ? 'fifth of the key, without its pull home' : 'dominant of the key',
+    sense,
+  );
+}
+
+function bluesWords(frame: KeyFrame, sense: Sense, { family, root }: ChordCore, near: Neighbours): string {
+  if (family === 'diminished') return `passes ${fromWords(near)}to ${goalWords(frame, sense, near)}`;
+  const isHome = root === frame.tonic;
+  if (frame.isBlues) return isHome ? 'home of the blues' : 'fourth of the blues';
+  return isHome ? 'home, with a blue seventh' : 'with a blue seventh';
+}
+
+const fromWords = ({ before }: Neighbours): string => (before ? `from ${chordName(before)} ` : '');
+
+/** The chord that the goal really is, else the one that the key has there. */
+function goalWords(frame: KeyFrame, { goal }: Sense, { next, later }: Neighbours): string {
+  if (goal === undefined) return 'home';
+  if (goal.comes === 'next' && next) return chordName(next);
+  if (goal.comes === 'later' && later) return chordName(later);
+  if (goal.semitones === 0) return 'home';
+  const own = ownFamily(frame, goal.semitones);
+  const sign = own === 'minor' ? 'm' : own === 'diminished' ? 'ø' : '';
+  return printNote(noteAbove(frame, goal.semitones)) + sign;
+}
+
+function waitingWords({ goal }: Sense, { next }: Neighbours): string {
+  if (goal === undefined || next === null || goal.comes === 'next') return '';
+  if (goal.comes === 'never') return ', which does not come';
+  return goal.comes === 'later'
+    ? `, which comes after ${chordName(next)}`
+    : `, taken up again after ${chordName(next)}`;
+}
+
+const substituted = (frame: KeyFrame, { goal }: Sense): string =>
+  `${printNote(noteAbove(frame, ((goal?.semitones ?? 0) + 7) % 12))}7`;
+
+const DEGREES = ['1', 'b2', '2', 'b3', '3', '4', '#4', '5', 'b6', '6', 'b7', '7'] as const;
+
+/** The note so many semitones above the tonic, spelled after the key. */
+const noteAbove = (frame: KeyFrame, semitones: number): string =>
+  noteAt(fifthsOf(frame.key.tonic) + degreeFifths(DEGREES[semitones] ?? '1'));
