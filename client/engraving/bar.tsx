@@ -25,6 +25,8 @@ export interface BarProps extends HTMLAttributes<HTMLDivElement> {
   /** The band is out: 'hit' on beat one and then silent, 'out' throughout; and how many such bars still follow. */
   out?: 'hit' | 'out';
   outBarsLeft?: number;
+  /** Stop-time: the band hits beat one and leaves the rest of the bar. */
+  stopTime?: boolean;
   /** Draws the pulses under the bar. */
   ticks?: boolean;
   /** Draws `%` as the repeat sign, as it was written; else the chords are repeated. */
@@ -87,6 +89,7 @@ export const Bar = (props: BarProps) => {
     ending = '',
     out,
     outBarsLeft = 0,
+    stopTime = false,
     ticks = false,
     asWritten = false,
     wordless = false,
@@ -96,7 +99,7 @@ export const Bar = (props: BarProps) => {
     children,
     ...rest
   } = props;
-  const laid = whileOut(layBar(music, read), out, music.pulses);
+  const laid = whileOut(layBar(music, read), out ?? (stopTime ? 'hit' : undefined), music.pulses);
   const repeated = asWritten && music.repeats !== undefined;
   const counted = ticks && out !== undefined && outBarsLeft === 0 && !asWritten;
   const holds = music.words.filter((word) => word.mark?.kind === 'hold' || word.mark?.kind === 'onCue');
@@ -122,6 +125,7 @@ export const Bar = (props: BarProps) => {
         {number !== undefined && <span className="bar-number">{number}</span>}
         {heading !== undefined && <span className="bar-heading">{heading}</span>}
         {!wordless && <BarWords words={music.words} leg={leg} quiet={out !== undefined} />}
+        {stopTime && out === undefined && <span className="bar-stop-time">stop-time</span>}
         {out !== undefined && (
           <span className="bar-out">
             {out === 'hit'

@@ -67,7 +67,7 @@ export const Page = ({ chart, music, read, pointed, follower }: PageProps) => {
         last.current = key;
         light.current(where, tMs);
       }
-      if (playing) lit.current.fill(where.place.pulse);
+      if (playing) lit.current.fill(where.place.pulse, where.state === 'playing' ? where.bpm : null);
     });
   }, [follower]);
 

@@ -35,6 +35,25 @@ export const symbolReader = (
   };
 };
 
+/** Reads a chord in the key over its bar, `modulation` semitones higher than written. */
+export type ReadChord = (symbol: string, key: string, modulation?: number) => string;
+
+/**
+ * Reads every bar in the key in which it will be played: a bar to come may be in another one already.
+ * @param semitones of the reader's instrument
+ */
+export const modulatingReader = (chartKey: string, semitones: number): ReadChord => {
+  const readers = new Map<number, ReturnType<typeof symbolReader>>();
+  return (symbol, key, modulation = 0) => {
+    let read = readers.get(modulation);
+    if (read === undefined) {
+      read = symbolReader(chartKey, semitones + modulation);
+      readers.set(modulation, read);
+    }
+    return read(symbol, key);
+  };
+};
+
 const keyAt = (key: Key, semitones: number): Key =>
   semitones === 0 ? key : transposeKey(key, readingFor(key, semitones));
 

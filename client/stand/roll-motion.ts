@@ -1,49 +1,94 @@
 import type { LineRole } from './stand-lines.ts';
 
 const ROLL_MS = 260;
+const ROLL = { duration: ROLL_MS, easing: 'cubic-bezier(0.2, 0.7, 0.2, 1)' };
 
 const stepping = (): boolean => window.matchMedia('(prefers-reduced-motion: reduce)').matches;
 
+/** How the lines of a roll come to their places. */
+export interface RollMotion {
+  /**
+   * Gives each drawn line its part; lines without one are gone.
+   * @param growing the next line stands larger: eyes are about to go there
+   * @param moving false: the lines stand there at once; else those that were seen slide
+   */
+  readonly to: (
+    roll: HTMLElement,
+    parts: ReadonlyMap<string, LineRole>,
+    growing: boolean,
+    moving: boolean,
+  ) => void;
+}
+
 /**
- * Gives each drawn line its part and lets the lines that move slide there. Lines without a part are gone.
- * @param moving false: they stand there at once
+ * A line is laid out once, where and as large as it will be, and from then on only transforms move it there from
+ * where it was seen: no frame of the way waits for a layout, and the page's own thread has nothing to do with it.
  */
-export const rollTo = (roll: HTMLElement, parts: ReadonlyMap<string, LineRole>, moving: boolean): void => {
-  const lines = [...roll.querySelectorAll<HTMLElement>('[data-line]')];
-  const changed = lines.filter((line) => line.dataset['role'] !== partOf(line, parts));
-  if (changed.length === 0) return;
-  const slide = moving && !stepping();
-  // All that is read is read before anything is written: a layout in the middle of a frame would make it late.
-  const tops = slide ? rowTops(roll) : null;
-  const before = slide ? changed.map((line) => line.getBoundingClientRect()) : [];
-  for (const line of changed) line.dataset['role'] = partOf(line, parts);
-  if (tops === null) return;
-  changed.forEach((line, nth) => {
-    const was = before[nth];
-    const top = tops[ROWS.indexOf(partOf(line, parts))];
-    // A line that was not to be seen has nowhere to come from.
-    if (was === undefined || was.height === 0 || top === undefined) return;
-    line.animate([{ transform: `translateY(${was.top - top}px)` }, { transform: 'none' }], {
-      duration: ROLL_MS,
-      easing: 'cubic-bezier(0.2, 0.7, 0.2, 1)',
-    });
-  });
+export const rollMotion = (): RollMotion => {
+  let running: Animation[] = [];
+  return {
+    to: (roll, parts, growing, moving) => {
+      const lines = [...roll.querySelectorAll<HTMLElement>('[data-line]')];
+      const part = (line: HTMLElement) => parts.get(line.dataset['line'] ?? '') ?? 'gone';
+      const changed = lines.filter((line) => line.dataset['role'] !== part(line));
+      if (changed.length === 0 && 'growing' in roll.dataset === growing) return;
+      const slides = moving && !stepping();
+      // Read first, with what moves now as it is seen now; all writing comes after.
+      const before = slides ? lines.filter((line) => isSeen(line.dataset['role'])).map(standing) : [];
+      for (const animation of running) animation.cancel();
+      running = [];
+      for (const line of changed) line.dataset['role'] = part(line);
+      roll.toggleAttribute('data-growing', growing);
+      if (!slides) return;
+      // The layout that this asks for is the one that the frame needs anyway: only transforms follow.
+      const seen = before.filter(({ line }) => isSeen(line.dataset['role']));
+      const after = seen.map(({ line }) => standing(line));
+      running = [
+        ...seen.flatMap((was, nth) => slide(was, after[nth] ?? was)),
+        ...changed.filter((line) => before.every((was) => was.line !== line)).map(rise),
+      ];
+    },
+  };
 };
 
-/** The lines' parts by the rows of the roll's grid; see `roll.css`. */
-const ROWS: readonly LineRole[] = ['past', 'now', 'next', 'later'];
+const isSeen = (role: string | undefined): boolean => role !== undefined && role !== 'gone' && role !== 'far';
 
-/** Where each row of the grid begins, px from the top of the window. */
-const rowTops = (roll: HTMLElement): readonly number[] => {
-  const style = getComputedStyle(roll);
-  const gap = Number.parseFloat(style.rowGap) || 0;
-  let top = roll.getBoundingClientRect().top + (Number.parseFloat(style.paddingTop) || 0);
-  return style.gridTemplateRows.split(' ').map((height) => {
-    const begins = top;
-    top += (Number.parseFloat(height) || 0) + gap;
-    return begins;
+/** Where a line stands in the window, and the chords of its bars within it, px. */
+interface Standing {
+  readonly line: HTMLElement;
+  readonly top: number;
+  readonly rows: readonly {
+    readonly row: HTMLElement;
+    readonly left: number;
+    readonly foot: number;
+    readonly height: number;
+  }[];
+}
+
+const standing = (line: HTMLElement): Standing => {
+  const { top } = line.getBoundingClientRect();
+  const rows = [...line.querySelectorAll<HTMLElement>('.bar-row')].map((row) => {
+    const { left, bottom, height } = row.getBoundingClientRect();
+    return { row, left, foot: bottom - top, height };
   });
+  return { line, top, rows };
 };
 
-const partOf = (line: HTMLElement, parts: ReadonlyMap<string, LineRole>): LineRole =>
-  parts.get(line.dataset['line'] ?? '') ?? 'gone';
+/** The line slides as a whole; in it, the chords grow from their foot, so that each begins as it was seen. */
+const slide = (was: Standing, is: Standing): Animation[] => [
+  ...move(is.line, `translateY(${was.top - is.top}px)`, was.top !== is.top),
+  ...is.rows.flatMap(({ row, left, foot, height }, nth) => {
+    const old = was.rows[nth];
+    if (old === undefined || old.height === 0 || height === 0) return [];
+    const moved = Math.abs(old.foot - foot) > 0.5 || Math.abs(old.height - height) > 0.5;
+    const from = `translate(${old.left - left}px, ${old.foot - foot}px) scale(${old.height / height})`;
+    return move(row, from, moved);
+  }),
+];
+
+const move = (element: HTMLElement, transform: string, moves: boolean): Animation[] =>
+  moves ? [element.animate([{ transform }, { transform: 'translate(0, 0)' }], ROLL)] : [];
+
+/** A line that was not to be seen comes up from below. */
+const rise = (line: HTMLElement): Animation =>
+  line.animate([{ transform: 'translateY(40%)', opacity: 0 }, {}], ROLL);

@@ -17,6 +17,25 @@ export interface StandLine {
 export const barKey = ({ index, place, bar }: ComingBar): string =>
   `${index}.${place.leg}.${place.pass}.${place.barIndex}.${bar.id}`;
 
+/** Whether two lines look alike: what is drawn for one stands for the other. */
+export const sameLine = (a: StandLine, b: StandLine): boolean =>
+  a.key === b.key &&
+  a.heading === b.heading &&
+  a.letter === b.letter &&
+  a.newLeg === b.newLeg &&
+  a.bars.length === b.bars.length &&
+  a.bars.every((bar, at) => sameBar(bar, b.bars[at]));
+
+const sameBar = (a: ComingBar, b: ComingBar | undefined): boolean =>
+  b !== undefined &&
+  a.bar === b.bar &&
+  barKey(a) === barKey(b) &&
+  a.leg.name === b.leg.name &&
+  a.out === b.out &&
+  a.outBarsLeft === b.outBarsLeft &&
+  a.semitones === b.semitones &&
+  a.stopTime === b.stopTime;
+
 const joins = (bar: ComingBar, next: ComingBar): boolean =>
   !bar.bar.content.lineEnd &&
   bar.place.leg === next.place.leg &&

@@ -9,7 +9,7 @@ import { Header, type Standing } from './header.tsx';
 import { CountMoment, EndedMoment, NoTuneMoment, WaitingMoment } from './moments.tsx';
 import { Page } from './page.tsx';
 import { PlaceRow } from './place-row.tsx';
-import { keyWords, semitonesFor, symbolReader } from './reader-key.ts';
+import { keyWords, modulatingReader, semitonesFor } from './reader-key.ts';
 import { Roll } from './roll.tsx';
 import { SettingsPanel, type StandSettings } from './settings-panel.tsx';
 import type { StandSource } from './stand-source.ts';
@@ -107,13 +107,12 @@ type WithFollower = StandViewProps & { follower: Follower };
 const useReader = ({ chart, settings }: StandViewProps, modulation: number) => {
   const key = chart?.head.key ?? '';
   const { part, concert } = settings;
-  return useMemo(
-    () => ({
-      words: keyWords(key, { part, concert }, modulation),
-      read: symbolReader(key, semitonesFor({ part, concert }) + modulation),
-    }),
-    [key, part, concert, modulation],
+  const read = useMemo(
+    () => modulatingReader(key, semitonesFor({ part, concert })),
+    [key, part, concert],
   );
+  const words = useMemo(() => keyWords(key, { part, concert }, modulation), [key, part, concert, modulation]);
+  return { words, read };
 };
 
 const StandHead = (
@@ -195,7 +194,13 @@ const PlayedStand = (
       {settings.reading === 'page' && chart !== null ? (
         <div className="stand-page" data-counting={count === null ? undefined : ''}>
           {count}
-          <Page chart={chart} music={music} read={read} pointed={pointed} follower={follower} />
+          <Page
+            chart={chart}
+            music={music}
+            read={(symbol, key) => read(symbol, key, modulation)}
+            pointed={pointed}
+            follower={follower}
+          />
         </div>
       ) : (
         <Roll follower={follower} musicOf={musicOf} read={read} pointed={pointed}>

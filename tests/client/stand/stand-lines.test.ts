@@ -1,6 +1,13 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { foldLine, roleOf, rollLines, splitLines, standLines } from '../../../client/stand/stand-lines.ts';
+import {
+  foldLine,
+  roleOf,
+  rollLines,
+  sameLine,
+  splitLines,
+  standLines,
+} from '../../../client/stand/stand-lines.ts';
 import { barsPerLine } from '../../../client/stand/use-bars-per-line.ts';
 import { leg, legBars, played } from './coming-bars.ts';
 
@@ -82,6 +89,26 @@ describe('the lines of a stand', () => {
       undefined,
       undefined,
     ]);
+  });
+
+  it('are the same for the eye after another cue or another bar, unless something in them changed', () => {
+    const lines = () => standLines(played([{ leg: solos, pass: 1 }]), 4);
+    const [first, second] = lines();
+    const [again] = lines();
+    if (first === undefined || second === undefined || again === undefined) throw new Error('no lines');
+    const bar = again.bars[1];
+    if (bar === undefined) throw new Error('no second bar');
+    const withBar = (changed: Partial<typeof bar>) => ({
+      ...again,
+      bars: again.bars.map((one) => (one === bar ? { ...bar, ...changed } : one)),
+    });
+    expect(sameLine(first, again)).toBe(true);
+    expect(sameLine(first, second)).toBe(false);
+    expect(sameLine(first, withBar({ startMs: 1 }))).toBe(true);
+    expect(sameLine(first, withBar({ out: 'hit' }))).toBe(false);
+    expect(sameLine(first, withBar({ bar: { ...bar.bar, id: 'other' } }))).toBe(false);
+    expect(sameLine(first, { ...again, heading: 'chorus 9' })).toBe(false);
+    expect(sameLine(first, { ...again, bars: again.bars.slice(1) })).toBe(false);
   });
 
   it('lose no bar and keep their order, however they are folded', () => {
