@@ -8,7 +8,9 @@ import { bandHref, pencilHref } from '../app/route.ts';
 import { useServices } from '../app/services.ts';
 import { useOpenBoard } from '../app/use-open-board.ts';
 import { goTo } from '../app/use-route.ts';
+import { useObservable } from '../state/observable.ts';
 import { readJson, writeJson } from '../storage/stored-json.ts';
+import { LockedStrip } from './locked-strip.tsx';
 import { type NewChart, newChartProblems, newChartText } from './new-chart-text.ts';
 import { placeInText, withRoadLines } from './place-in-text.ts';
 import { ProblemList } from './problem-list.tsx';
@@ -207,7 +209,8 @@ const PastedChart = () => {
 
 /** A new chart: begun with empty bars, or pasted as text. */
 export const AddChart = () => {
-  const { band, role } = useOpenBoard();
+  const { band, role, leading } = useOpenBoard();
+  const locked = useObservable(leading).locked === true;
   const [way, setWay] = useState<'empty' | 'text'>('empty');
   // Held here, so that a look at the other way loses nothing.
   const [fields, setFields] = useState(BLANK);
@@ -220,7 +223,9 @@ export const AddChart = () => {
         </a>
       </header>
       {mayWrite(role, 'book') ? (
-        <>
+        // Disabled while the book is locked, not taken away: what was typed stays.
+        <fieldset className="add-writes" disabled={locked}>
+          <LockedStrip />
           <fieldset className="button-row add-ways">
             <legend className="visually-hidden">How</legend>
             <button
@@ -241,7 +246,7 @@ export const AddChart = () => {
             </button>
           </fieldset>
           {way === 'empty' ? <EmptyChart fields={fields} onFields={setFields} /> : <PastedChart />}
-        </>
+        </fieldset>
       ) : (
         <p>Your link lets you read. Ask the leader for a player’s link to write charts.</p>
       )}

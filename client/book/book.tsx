@@ -13,6 +13,7 @@ import { ChartRow } from './chart-row.tsx';
 import { copyChart, copyTitle } from './copy-chart.ts';
 import { filterCharts, putAway } from './filter-charts.ts';
 import { keyForReader } from './key-for-reader.ts';
+import { LockedStrip } from './locked-strip.tsx';
 import { PeopleList } from './people-list.tsx';
 
 /** What the strip over the list says last. */
@@ -97,11 +98,7 @@ export const Book = () => {
           {LINK_WORDS[link.state]}
         </p>
       )}
-      {leading.locked && (
-        <p className="strip" role="status">
-          The book is locked for the gig.
-        </p>
-      )}
+      <LockedStrip />
       {onTune && (
         <p className="book-on">
           <span className="dim">On the stands</span> <strong>{onTune.title}</strong>{' '}
