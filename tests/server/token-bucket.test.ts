@@ -1,7 +1,30 @@
 import * as fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
+import { LIMITS } from '../../common/protocol/limits.ts';
 import { addressAllowance, addressGroup, isLoopback } from '../../server/address-allowance.ts';
 import { fullBucket, isFull, spend, type TokenBucket } from '../../server/token-bucket.ts';
+
+describe('what one connection may send', () => {
+  const MESSAGES = { burst: LIMITS.messageBurst, everyMs: 1_000 / LIMITS.messagesPerSecond };
+
+  it.each([
+    ['evenly', 1, 1],
+    // A tablet that comes back asks ten times at once for the time.
+    ['in heaps, by a link that stalls three seconds at a time', 20, 10],
+  ])(
+    'is enough for ten minutes of taps at 400 bpm with the clock’s pings beside them, %s',
+    (_, heap, pings) => {
+      const tapMs = 60_000 / 400;
+      let bucket: TokenBucket | null = fullBucket(MESSAGES, 0);
+      for (let nth = heap; nth * tapMs < 600_000; nth += heap) {
+        for (let message = 0; message < heap + pings && bucket; message++) {
+          bucket = spend(bucket, MESSAGES, nth * tapMs);
+        }
+      }
+      expect(bucket).not.toBeNull();
+    },
+  );
+});
 
 describe('a token bucket', () => {
   it('never gives more than its burst and what has come since', () => {

@@ -60,6 +60,27 @@ describe('the stage document', () => {
     expect(Y.encodeStateAsUpdate(doc).length).toBeLessThan(one + 200);
   });
 
+  it('costs a tap less than a hundred bytes, and sends each alone', () => {
+    const doc = new Y.Doc();
+    writeTake(doc, take);
+    const before = Y.encodeStateAsUpdate(doc).length;
+    const sent: number[] = [];
+    doc.on('update', (update: Uint8Array) => sent.push(update.length));
+    for (let nth = 0; nth < 1_500; nth++) {
+      const tappedAtMs = 1_785_000_000_000.25 + nth * 352.7;
+      const id = `tap${String(nth).padStart(7, '0')}`;
+      appendCalled(doc, {
+        id,
+        cue: { kind: 'tap', tappedAtMs },
+        calledAtMs: tappedAtMs + 21.4,
+        by: 'a1b2c3d4e5',
+      });
+    }
+    expect((Y.encodeStateAsUpdate(doc).length - before) / 1_500).toBeLessThan(100);
+    expect(Math.max(...sent)).toBeLessThan(120);
+    expect(readStage(doc)?.cues).toHaveLength(1_500);
+  });
+
   it('is no take where it holds something else', () => {
     for (const odd of [7, 'take', [], { id: 't' }, { id: 't', chart: 'c', road: { legs: 1 } }]) {
       const doc = new Y.Doc();
