@@ -1,60 +1,63 @@
-import type { Road } from '../../common/form/road.ts';
 import type { Cue } from '../../common/stage/cue.ts';
-import { judge } from '../../common/stage/judge.ts';
-import type { Performance } from '../../common/stage/perform.ts';
-import type { ChosenBar } from './bar-choice.tsx';
-
-const nameOf = (chosen: ChosenBar, road: Road): string => {
-  const leg = road.legs.find(({ id }) => id === chosen.leg);
-  return `Bar ${chosen.barIndex + 1}${leg === undefined ? '' : ` of ${leg.name}`}`;
-};
+import { barsWords, type Stretch } from './letters.ts';
+import { PressKey } from './press-key.tsx';
 
 /** What can be done with the bar that was touched. It is pointed at on every stand as long as it is chosen. */
 export const BarActions = ({
   chosen,
-  road,
-  performance,
+  legName,
   nowMs,
-  away,
+  isFree,
+  pressTime,
   onCall,
+  onLoop,
   onDone,
 }: {
-  readonly chosen: ChosenBar;
-  readonly road: Road;
-  readonly performance: Performance;
+  readonly chosen: Stretch;
+  readonly legName: string;
   readonly nowMs: number;
-  readonly away: boolean;
+  readonly isFree: (cue: Cue) => boolean;
+  readonly pressTime: (stampMs: number) => number;
   readonly onCall: (cue: Cue) => void;
+  /** Goes on to choosing what is looped. */
+  readonly onLoop: () => void;
   readonly onDone: () => void;
 }) => {
-  const { leg, barIndex } = chosen;
-  const actions: readonly { readonly name: string; readonly cue: Cue }[] = [
-    { name: 'count in from here', cue: { kind: 'start', leg, barIndex } },
-    { name: 'here, now', cue: { kind: 'here', leg, barIndex } },
-    { name: 'go to it after this phrase', cue: { kind: 'goTo', leg, barIndex } },
+  const { leg, from: barIndex } = chosen;
+  const actions: readonly { readonly name: string; readonly cue: (pressedAtMs: number) => Cue }[] = [
+    { name: 'count in from here', cue: () => ({ kind: 'start', leg, barIndex }) },
+    {
+      name: 'here, now',
+      cue: (pressedAtMs) => ({ kind: 'here', leg, barIndex, pressedAtMs }),
+    },
+    { name: 'go to', cue: () => ({ kind: 'goTo', leg, barIndex }) },
   ];
   return (
-    <section className="called-row bar-actions" aria-label="the bar chosen">
-      <p>
-        <b>{nameOf(chosen, road)}</b> <span className="dim">shown on every stand</span>
+    <section className="here-row bar-actions" aria-label="the bar chosen">
+      <p className="here-mode">
+        <b>
+          {legName}, {barsWords(chosen)}
+        </b>
+        <span className="dim"> on every stand</span>
       </p>
-      <div className="button-row">
+      <div className="here-spots">
         {actions
-          .filter(({ cue }) => !away && judge(performance, cue, nowMs).ok)
+          .filter(({ cue }) => isFree(cue(nowMs)))
           .map(({ name, cue }) => (
-            <button
-              type="button"
-              className="button"
+            <PressKey
               key={name}
-              onClick={() => {
-                onCall(cue);
+              onPress={(stampMs) => {
+                onCall(cue(pressTime(stampMs)));
                 onDone();
               }}
             >
               {name}
-            </button>
+            </PressKey>
           ))}
-        <button type="button" className="button-quiet" onClick={onDone}>
+        <button type="button" className="button here-key" onClick={onLoop}>
+          loop
+        </button>
+        <button type="button" className="button here-key" onClick={onDone}>
           done
         </button>
       </div>

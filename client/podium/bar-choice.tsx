@@ -3,13 +3,7 @@ import type { Leg, RoadBar } from '../../common/form/road.ts';
 import { Bar } from '../engraving/bar.tsx';
 import { barColumns, Line } from '../engraving/line.tsx';
 import { foldLine } from '../stand/stand-lines.ts';
-
-export interface ChosenBar {
-  readonly leg: string;
-  readonly barIndex: number;
-  /** Of the written bar. */
-  readonly id: string;
-}
+import type { Stretch } from './letters.ts';
 
 interface LegBar {
   readonly bar: RoadBar;
@@ -25,21 +19,21 @@ const linesOf = (leg: Leg, perLine: number): LegBar[][] => {
   return lines.filter((line) => line.length > 0).flatMap((line) => foldLine(line, perLine));
 };
 
-/** All bars of a leg, each of them a key: to start from, to point at, to go to. */
+/** All bars of a leg, each of them a key: to start from, to point at, to go to, to loop. */
 export const BarChoice = ({
   leg,
   musicOf,
   read,
   chosen,
   perLine,
-  onChoose,
+  onTouch,
 }: {
   readonly leg: Leg;
   readonly musicOf: (bar: RoadBar) => BarMusic;
   readonly read: (symbol: string, key: string) => string;
-  readonly chosen: ChosenBar | null;
+  readonly chosen: Stretch | null;
   readonly perLine: number;
-  readonly onChoose: (bar: ChosenBar) => void;
+  readonly onTouch: (leg: string, barIndex: number, id: string) => void;
 }) => (
   <div className="bar-choice">
     {linesOf(leg, perLine).map((line) => {
@@ -52,7 +46,7 @@ export const BarChoice = ({
         >
           {line.map(({ bar, place: { barIndex } }, k) => {
             const music = musics[k] ?? bar.content.music;
-            const isChosen = chosen?.leg === leg.id && chosen.barIndex === barIndex;
+            const isChosen = chosen?.leg === leg.id && chosen.from <= barIndex && barIndex <= chosen.to;
             return (
               <Bar
                 key={barIndex}
@@ -66,7 +60,7 @@ export const BarChoice = ({
                   className="bar-choice-key"
                   aria-pressed={isChosen}
                   aria-label={`bar ${barIndex + 1}`}
-                  onClick={() => onChoose({ leg: leg.id, barIndex, id: bar.id })}
+                  onClick={() => onTouch(leg.id, barIndex, bar.id)}
                 />
               </Bar>
             );

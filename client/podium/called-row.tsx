@@ -1,29 +1,46 @@
-import type { Announcement } from '../../common/stage/place.ts';
 import { Flag } from '../engraving/flag.tsx';
+import type { Offer } from './offers.ts';
+import { pendingCues } from './pending-cues.ts';
+import type { PodiumMoment } from './podium-moment.ts';
+import './called-row.css';
 
-/** What has been called and has not landed, each with its way back. */
+/**
+ * What is offered just now, and what has been called and has not landed, each with its way back; the last one
+ * called is next to the thumb.
+ */
 export const CalledRow = ({
-  pending,
-  onTakeBack,
+  moment,
+  offers,
 }: {
-  readonly pending: readonly Announcement[];
-  readonly onTakeBack: (id: string) => void;
-}) => (
-  <section className="called-row" aria-label="called" aria-live="polite">
-    {pending.length === 0 && <p className="dim">Nothing called.</p>}
-    {pending.map((announcement) => (
-      <div className="called-cue" key={announcement.id}>
-        <Flag announcement={announcement} compact />
-        <button
-          type="button"
-          className="button take-back"
-          disabled={!announcement.canTakeBack}
-          aria-label={`take back ${announcement.name}`}
-          onClick={() => onTakeBack(announcement.id)}
-        >
-          take back
-        </button>
-      </div>
-    ))}
-  </section>
-);
+  readonly moment: PodiumMoment;
+  readonly offers: readonly Offer[];
+}) => {
+  const pending = pendingCues(moment.performance, moment.announced);
+  return (
+    <section className="called-row" aria-label="called">
+      {offers.map(({ id, words, key, cue }) => (
+        <div className="called-cue offer" key={id}>
+          <p>{words}</p>
+          <button type="button" className="button" data-key-id={id} onClick={() => moment.call(cue)}>
+            {key}
+          </button>
+        </div>
+      ))}
+      {pending.map((announcement) => (
+        <div className="called-cue" key={announcement.id} data-family={announcement.family}>
+          <Flag announcement={announcement} compact />
+          <button
+            type="button"
+            className="button take-back"
+            disabled={moment.away || !announcement.canTakeBack}
+            aria-label={`take back ${announcement.name}`}
+            onClick={() => moment.takeBack(announcement.id)}
+          >
+            take back
+          </button>
+        </div>
+      ))}
+      {offers.length + pending.length === 0 && <p className="dim">Nothing called.</p>}
+    </section>
+  );
+};

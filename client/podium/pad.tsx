@@ -1,8 +1,11 @@
-import { signOfCue, TradeSign } from '../engraving/trade-sign.tsx';
+import type { ReactNode } from 'react';
+import type { KeyState } from './key-state.ts';
 import type { Landings } from './landing-words.ts';
-import type { Column, KeyState, PodiumKey } from './podium-keys.ts';
+import { PadKey } from './pad-key.tsx';
+import type { Column, PadPage, PodiumKey } from './podium-keys.ts';
+import './pad.css';
 
-export interface PadKey {
+export interface ShownKey {
   readonly key: PodiumKey;
   readonly state: KeyState;
 }
@@ -13,60 +16,44 @@ const COLUMNS: readonly { readonly column: Column; readonly title: string }[] = 
   { column: 'chorus', title: 'End of this chorus' },
 ];
 
-const signOf = ({ cue, id, family }: PodiumKey) => signOfCue(cue?.kind ?? id, family);
-
-const PadKeyButton = ({ podiumKey, state, onPress }: PadKeyButtonProps) => (
-  <button
-    type="button"
-    className="pad-key"
-    data-key-id={podiumKey.id}
-    data-family={podiumKey.family}
-    data-state={state.state}
-    disabled={state.state !== 'ready'}
-    aria-label={state.state === 'blank' ? `${podiumKey.name}: ${state.words}` : undefined}
-    onClick={onPress}
-  >
-    {state.state !== 'blank' && (
-      <>
-        <b>{podiumKey.name}</b>
-        <TradeSign name={signOf(podiumKey)} className="pad-sign" />
-        <small>{state.state === 'called' ? 'called' : podiumKey.detail}</small>
-      </>
-    )}
-  </button>
-);
-
-interface PadKeyButtonProps {
-  readonly podiumKey: PodiumKey;
-  readonly state: KeyState;
-  readonly onPress: () => void;
-}
-
-/** The keys of the podium, sorted by where their cues land. */
+/** A screen of keys, sorted by where their cues land. `children` stands before the columns. */
 export const Pad = ({
+  page,
   keys,
   landings,
   onPress,
+  children,
 }: {
-  readonly keys: readonly PadKey[];
+  readonly page: PadPage;
+  /** All of them belong to the page. */
+  readonly keys: readonly ShownKey[];
   readonly landings: Landings;
-  readonly onPress: (key: PodiumKey) => void;
+  readonly onPress: (key: ShownKey) => void;
+  readonly children?: ReactNode;
 }) => (
-  <div className="pad">
-    {COLUMNS.map(({ column, title }) => (
-      <section className="pad-column" data-column={column} key={column} aria-label={title}>
-        <h2>
-          <b>{title}</b>
-          {column === 'now' ? ' · next beat' : landings[column] !== '' && ` · ${landings[column]}`}
-        </h2>
-        <div className="pad-keys">
-          {keys
-            .filter(({ key }) => key.column === column)
-            .map(({ key, state }) => (
-              <PadKeyButton key={key.id} podiumKey={key} state={state} onPress={() => onPress(key)} />
-            ))}
-        </div>
-      </section>
-    ))}
+  <div className="pad" data-page={page}>
+    {children}
+    {COLUMNS.filter(({ column }) => keys.some(({ key }) => key.column === column)).map(
+      ({ column, title }) => (
+        <section className="pad-column" data-column={column} key={column} aria-label={title}>
+          <h2>
+            <b>{title}</b>
+            {column === 'now' ? ' · next beat' : landings[column] !== '' && ` · ${landings[column]}`}
+          </h2>
+          <div className="pad-keys">
+            {keys
+              .filter(({ key }) => key.column === column)
+              .map((shown) => (
+                <PadKey
+                  key={shown.key.id}
+                  id={shown.key.id}
+                  state={shown.state}
+                  onPress={() => onPress(shown)}
+                />
+              ))}
+          </div>
+        </section>
+      ),
+    )}
   </div>
 );

@@ -1,51 +1,26 @@
 import { useEffect, useMemo, useState } from 'react';
 import { readBars } from '../../common/chart/read-bars.ts';
-import type { Road } from '../../common/form/road.ts';
-import { roadShape } from '../../common/form/road-shape.ts';
-import { unroll } from '../../common/form/unroll.ts';
+import { mayLead } from '../../common/protocol/roles.ts';
 import { performanceSource } from '../stand/performance-source.ts';
 import { stayAwake } from '../stand/stay-awake.ts';
-import { useChart } from '../stand/use-chart.ts';
 import { useFollower } from '../stand/use-follower.ts';
 import { useBoard } from '../state/board-context.tsx';
 import { useObservable } from '../state/observable.ts';
 import { tabletSettings } from '../storage/tablet-settings.ts';
 import { Leading } from './leading.tsx';
+import { TapScreen } from './tap-screen.tsx';
 import { TuneList } from './tune-list.tsx';
-import { useCalling } from './use-podium.ts';
+import { useCalling } from './use-calling.ts';
+import { useStageChart } from './use-stage-chart.ts';
 import './podium.css';
 
-/** The Podium: whoever leads counts in, calls cues and takes them back from here. */
+/** The Podium: whoever leads counts in, calls cues and takes them back from here; who was lent the taps taps. */
 export const Podium = () => {
   const board = useBoard();
-  const { take, performance } = useObservable(board.stage);
   const link = useObservable(board.link);
-  const book = useObservable(board.book);
-  const { part, concert } = useObservable(tabletSettings);
-  const chart = useChart(board, take?.chart ?? null);
+  const leading = useObservable(board.leading);
   const calling = useCalling(board);
-  const [choosingTune, setChoosingTune] = useState(false);
   useEffect(() => stayAwake(() => {}), []);
-
-  const source = useMemo(() => (performance === null ? null : performanceSource(performance)), [performance]);
-  const follower = useFollower(source, board.sharedNow);
-
-  const music = useMemo(() => (chart === null ? null : readBars(chart).music), [chart]);
-  /** The chart's road as edited meanwhile. */
-  const road = useMemo<Road | null>(() => (chart === null ? null : unroll(chart).road), [chart]);
-  const shape = useMemo(() => (road === null ? '' : roadShape(road)), [road]);
-
-  const tunes = (
-    <TuneList
-      charts={book.charts}
-      playing={take?.chart ?? null}
-      away={link.state === 'away'}
-      onCall={async (cue) => {
-        if (await calling.call(cue)) setChoosingTune(false);
-      }}
-      {...(take === null ? {} : { onClose: () => setChoosingTune(false) })}
-    />
-  );
   return (
     <main className="podium" data-link={link.state}>
       {link.state === 'away' && (
@@ -58,21 +33,55 @@ export const Podium = () => {
           {calling.words}
         </p>
       )}
-      {take === null || performance === null || follower === null || choosingTune ? (
-        tunes
+      {mayLead(board.role, board.member, leading) ? (
+        <PodiumOfTheLeader calling={calling} />
+      ) : leading.taps === board.member ? (
+        <TapScreen calling={calling} />
       ) : (
-        <Leading
-          title={take.title}
-          performance={performance}
-          follower={follower}
-          music={music}
-          edited={road !== null && shape !== roadShape(follower.source.roadAt(follower.now())) ? road : null}
-          chartKey={chart?.head.key ?? take.road.key}
-          reader={{ part, concert }}
-          calling={calling}
-          onTunes={() => setChoosingTune(true)}
-        />
+        <p className="podium-not dim">
+          Somebody else leads now. Ask for the baton, or read along on the Stand.
+        </p>
       )}
     </main>
+  );
+};
+
+const PodiumOfTheLeader = ({ calling }: { readonly calling: ReturnType<typeof useCalling> }) => {
+  const board = useBoard();
+  const { take, performance } = useObservable(board.stage);
+  const link = useObservable(board.link);
+  const book = useObservable(board.book);
+  const { part, concert } = useObservable(tabletSettings);
+  const { chart, edited, chartKey } = useStageChart(board);
+  const [choosingTune, setChoosingTune] = useState(false);
+  const source = useMemo(() => (performance === null ? null : performanceSource(performance)), [performance]);
+  const follower = useFollower(source, board.sharedNow);
+  const music = useMemo(() => (chart === null ? null : readBars(chart).music), [chart]);
+
+  if (take === null || performance === null || follower === null || choosingTune) {
+    return (
+      <TuneList
+        charts={book.charts}
+        playing={take?.chart ?? null}
+        away={link.state === 'away'}
+        onCall={async (cue) => {
+          if (await calling.call(cue)) setChoosingTune(false);
+        }}
+        {...(take === null ? {} : { onClose: () => setChoosingTune(false) })}
+      />
+    );
+  }
+  return (
+    <Leading
+      title={take.title}
+      performance={performance}
+      follower={follower}
+      music={music}
+      edited={edited}
+      chartKey={chartKey}
+      reader={{ part, concert }}
+      calling={calling}
+      onTunes={() => setChoosingTune(true)}
+    />
   );
 };

@@ -14,10 +14,13 @@ const SETTLE_BEATS = 1.6;
 export const TempoControl = ({
   bpm,
   disabled,
+  tapped,
   onTempo,
 }: {
   readonly bpm: number;
   readonly disabled: boolean;
+  /** Whether it can be tapped: while the band plays the tap key steers it instead. */
+  readonly tapped: boolean;
   readonly onTempo: (bpm: number) => void;
 }) => {
   const [wanted, setWanted] = useState<number | null>(null);
@@ -35,8 +38,8 @@ export const TempoControl = ({
   };
   const shown = Math.round(wanted ?? bpm);
   const step = (by: number) => callAfter(within(shown + by), SETTLE_MS);
-  const tap = () => {
-    taps.current = addTap(taps.current, performance.now());
+  const tap = (stampMs: number) => {
+    taps.current = addTap(taps.current, stampMs);
     const tapped = tappedBpm(taps.current);
     if (tapped !== null) callAfter(tapped, (SETTLE_BEATS * 60_000) / tapped);
   };
@@ -52,16 +55,18 @@ export const TempoControl = ({
       <button type="button" className="button" onClick={() => step(1)} aria-label="faster">
         +
       </button>
-      <button
-        type="button"
-        className="button tempo-tap"
-        onPointerDown={tap}
-        onKeyDown={({ key, repeat }) => {
-          if ((key === ' ' || key === 'Enter') && !repeat) tap();
-        }}
-      >
-        tap the beat
-      </button>
+      {tapped && (
+        <button
+          type="button"
+          className="button tempo-tap"
+          onPointerDown={({ timeStamp }) => tap(timeStamp)}
+          onKeyDown={({ key, repeat, timeStamp }) => {
+            if ((key === ' ' || key === 'Enter') && !repeat) tap(timeStamp);
+          }}
+        >
+          tap the tempo
+        </button>
+      )}
     </fieldset>
   );
 };

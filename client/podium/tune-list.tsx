@@ -3,6 +3,7 @@ import type { ChartEntry } from '../../common/document/book-document.ts';
 import type { Cue } from '../../common/stage/cue.ts';
 import { printKey, readKey } from '../../common/theory/key.ts';
 import { SpelledText } from '../engraving/spelled-text.tsx';
+import './tune-list.css';
 
 const keyWords = (text: string): string => {
   const key = readKey(text);

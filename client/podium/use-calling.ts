@@ -1,5 +1,6 @@
 import { useCallback, useEffect, useRef, useState } from 'react';
 import type { Cue } from '../../common/stage/cue.ts';
+import type { LeadChange } from '../../common/stage/leading.ts';
 import type { Board } from '../state/board.ts';
 
 /** How long a refusal stays to be read, in ms. */
@@ -30,5 +31,12 @@ export const useCalling = (board: Board) => {
     },
     [board, say],
   );
-  return { call, takeBack, words, say };
+  const lead = useCallback(
+    async (change: LeadChange) => {
+      const answer = await board.lead(change);
+      say(answer.ok ? null : answer.error.words);
+    },
+    [board, say],
+  );
+  return { call, takeBack, lead, words, say };
 };

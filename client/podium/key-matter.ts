@@ -1,0 +1,55 @@
+import type { Road } from '../../common/form/road.ts';
+import { roadAt, semitonesAt, tempoAt } from '../../common/stage/in-force.ts';
+import { locate } from '../../common/stage/locate.ts';
+import type { Performance } from '../../common/stage/perform.ts';
+import { keyWords } from '../stand/reader-key.ts';
+import type { PodiumSettings } from '../storage/podium-settings.ts';
+import { legAfter, legNow, letterAround } from './letters.ts';
+import type { KeyMatter } from './podium-keys.ts';
+import { traders } from './soloists.ts';
+
+/** The chord of a key in words, at concert pitch: 'F to G♭'; '' where the chart has no key. */
+const changeWords = (chartKey: string, from: number, by: number): string => {
+  const keyAt = (semitones: number) =>
+    keyWords(chartKey, { part: '', concert: true }, semitones)?.concert.split(' ')[0];
+  const now = keyAt(from);
+  return now === undefined ? '' : `${now} to ${keyAt(from + by)}`;
+};
+
+/**
+ * What the keys are about at shared time `atMs`.
+ * @param edited the chart's road as edited meanwhile, null where it is the one being played
+ * @param picked who was picked to solo or trade, in order
+ */
+export const keyMatter = (
+  performance: Performance,
+  atMs: number,
+  {
+    settings,
+    edited,
+    chartKey,
+    picked,
+  }: {
+    readonly settings: PodiumSettings;
+    readonly edited: Road | null;
+    readonly chartKey: string;
+    readonly picked: readonly string[];
+  },
+): KeyMatter => {
+  const road = roadAt(performance, atMs);
+  const where = locate(performance, atMs);
+  const place = 'place' in where ? where.place : null;
+  const leg = legNow(road, place?.leg ?? null);
+  const semitones = semitonesAt(performance, atMs);
+  return {
+    settings,
+    edited,
+    bpm: tempoAt(performance, atMs),
+    writtenBpm: road.tempoBpm,
+    traders: traders(picked, null),
+    stretch: leg === undefined || place === null ? null : letterAround(leg, Math.max(0, place.barIndex)),
+    upWords: changeWords(chartKey, semitones, 1),
+    downWords: changeWords(chartKey, semitones, -1),
+    legAfter: leg === undefined ? '' : (legAfter(road, leg.id)?.name ?? ''),
+  };
+};

@@ -1,0 +1,59 @@
+import type { Cue } from '../../common/stage/cue.ts';
+import { judge } from '../../common/stage/judge.ts';
+import type { Performance } from '../../common/stage/perform.ts';
+import type { Announcement } from '../../common/stage/place.ts';
+import type { Face, PodiumKey } from './podium-keys.ts';
+
+/** How a key stands at a moment, and what it shows. */
+export type KeyState =
+  | { readonly state: 'ready'; readonly face: Face & { readonly cue: Cue } }
+  /** Called already and not landed yet. */
+  | { readonly state: 'called'; readonly face: Face }
+  /** It makes no sense now: the key goes blank; `words` say why to who asks. */
+  | { readonly state: 'blank'; readonly face: Face; readonly words: string };
+
+/** The fields that make two cues of a kind different keys; numbers may have been set anew since. */
+const SORTS = ['kind', 'at', 'dynamic', 'feel'] as const;
+
+const sortOf = (cue: Cue): string => {
+  const fields: Partial<Record<(typeof SORTS)[number], unknown>> = cue;
+  return SORTS.map((name) => fields[name] ?? '').join(' ');
+};
+
+/** Two ways of saying the same, told apart by a number: how many bars a turn is, which way a ramp goes. */
+const isSame = (one: Cue, other: Cue): boolean => {
+  if (sortOf(one) !== sortOf(other)) return false;
+  if (one.kind === 'trade' && other.kind === 'trade') return one.bars === other.bars;
+  if (one.kind === 'tempo' && other.kind === 'tempo') return one.bpm === other.bpm;
+  return true;
+};
+
+/**
+ * How the key stands at shared time `nowMs`.
+ * @param announced what is announced at that moment
+ */
+export const keyState = (
+  { faces }: PodiumKey,
+  performance: Performance,
+  announced: readonly Announcement[],
+  nowMs: number,
+): KeyState => {
+  const pending = performance.take.cues.filter(({ id }) =>
+    announced.some((one) => one.id === id && !one.landed),
+  );
+  for (const face of faces) {
+    const { cue } = face;
+    if (cue !== null && pending.some((one) => one.cue.kind !== 'takeBack' && isSame(one.cue, cue))) {
+      return { state: 'called', face };
+    }
+  }
+  let words = '';
+  for (const face of faces) {
+    if (face.cue === null) continue;
+    const verdict = judge(performance, face.cue, nowMs);
+    if (verdict.ok) return { state: 'ready', face: { ...face, cue: face.cue } };
+    words = verdict.words;
+  }
+  const face = faces.at(-1) ?? faces[0];
+  return { state: 'blank', face, words: words === '' ? `There is nothing to do: ${face.detail}.` : words };
+};

@@ -1,0 +1,38 @@
+import { SpelledText } from '../engraving/spelled-text.tsx';
+import { signOfCue, TradeSign } from '../engraving/trade-sign.tsx';
+import type { KeyState } from './key-state.ts';
+
+/** One key of the podium: the cue's sign, its name and what it does. It keeps its place when it goes blank. */
+export const PadKey = ({
+  id,
+  state,
+  onPress,
+}: {
+  readonly id: string;
+  readonly state: KeyState;
+  /** @param stampMs when the finger came up, on the clock of `performance.now()` */
+  readonly onPress: (stampMs: number) => void;
+}) => {
+  const { face } = state;
+  return (
+    <button
+      type="button"
+      className="pad-key"
+      data-key-id={id}
+      data-cue-kind={face.cue?.kind}
+      data-family={face.family}
+      data-state={state.state}
+      disabled={state.state !== 'ready'}
+      aria-label={state.state === 'blank' ? `${face.name}: ${state.words}` : undefined}
+      onClick={({ timeStamp }) => onPress(timeStamp)}
+    >
+      {state.state !== 'blank' && (
+        <>
+          <b>{face.name}</b>
+          <TradeSign name={signOfCue(face.cue?.kind ?? id, face.family)} className="pad-sign" />
+          <small>{state.state === 'called' ? 'called' : <SpelledText text={face.detail} />}</small>
+        </>
+      )}
+    </button>
+  );
+};

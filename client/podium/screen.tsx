@@ -1,0 +1,98 @@
+import type { Person } from '../state/board.ts';
+import { useObservable } from '../state/observable.ts';
+import { podiumSettings } from '../storage/podium-settings.ts';
+import { keyState } from './key-state.ts';
+import { type Landings, landingWords } from './landing-words.ts';
+import type { Stretch } from './letters.ts';
+import { Pad } from './pad.tsx';
+import { pageBeside } from './pad-pages.ts';
+import { type KeyMatter, type PadPage, podiumKeys } from './podium-keys.ts';
+import type { PodiumMoment } from './podium-moment.ts';
+import { SoloPicker } from './solo-picker.tsx';
+import { soloists } from './soloists.ts';
+import { pickedSoloists } from './soloists-picked.ts';
+import { loopAt, soloAt } from './soon.ts';
+import { SpotPanel } from './spot-panel.tsx';
+import { useSwipe } from './use-swipe.ts';
+
+const NOWHERE: Landings = { phrase: '', chorus: '' };
+/** Bars ahead in which the ends of phrase and chorus are looked for. */
+const AHEAD = 72;
+
+/** The screen of keys that is turned to. */
+export const Screen = ({
+  moment,
+  matter,
+  page,
+  people,
+  chosen,
+  goalBpm,
+  onPage,
+  onGoal,
+}: {
+  readonly moment: PodiumMoment;
+  readonly matter: KeyMatter;
+  readonly page: PadPage;
+  readonly people: readonly Person[];
+  readonly chosen: Stretch | null;
+  readonly goalBpm: number;
+  readonly onPage: (page: PadPage) => void;
+  readonly onGoal: (bpm: number) => void;
+}) => {
+  const { performance, follower, road, nowMs, rolling, away, announced, settings, isFree, call } = moment;
+  const picked = useObservable(pickedSoloists);
+  const swipe = useSwipe((by) => onPage(pageBeside(page, by)));
+  const { bars, now } = follower.source.barsAround(nowMs, 0, AHEAD);
+  const keys = podiumKeys(matter)
+    .filter((key) => key.page === page)
+    .map((key) => {
+      const state = keyState(key, performance, announced, nowMs);
+      return {
+        key,
+        state: away
+          ? ({ state: 'blank', face: state.face, words: 'The relay does not answer.' } as const)
+          : state,
+      };
+    });
+  const solo = soloAt(performance, nowMs);
+  return (
+    <div className="podium-screen" {...swipe}>
+      {page === 'spot' ? (
+        <SpotPanel
+          chosen={chosen}
+          legName={road.legs.find(({ id }) => id === chosen?.leg)?.name ?? ''}
+          settings={settings}
+          bpm={matter.bpm}
+          goalBpm={goalBpm}
+          rolling={rolling}
+          looping={loopAt(performance, nowMs) !== null}
+          isFree={isFree}
+          onSettings={podiumSettings.change}
+          onGoal={onGoal}
+          onCall={call}
+        />
+      ) : (
+        <Pad
+          page={page}
+          keys={keys}
+          landings={rolling ? landingWords(bars, now) : NOWHERE}
+          onPress={({ state }) => {
+            if (state.state === 'ready') call(state.face.cue);
+          }}
+        >
+          {page === 'solos' && (
+            <SoloPicker
+              names={soloists(people)}
+              picked={picked}
+              now={solo?.now ?? null}
+              next={solo?.next ?? null}
+              isFree={isFree}
+              onPick={pickedSoloists.set}
+              onCall={call}
+            />
+          )}
+        </Pad>
+      )}
+    </div>
+  );
+};

@@ -1,0 +1,48 @@
+import { PAD_PAGES } from './pad-pages.ts';
+import type { PadPage } from './podium-keys.ts';
+import type { PodiumMoment } from './podium-moment.ts';
+import { TapKey } from './tap-key.tsx';
+
+/** What stands under the thumb on every screen: the way to the other keys, and the tap key. */
+export const Side = ({
+  moment,
+  page,
+  onPage,
+  onMore,
+}: {
+  readonly moment: PodiumMoment;
+  readonly page: PadPage;
+  readonly onPage: (page: PadPage) => void;
+  readonly onMore: () => void;
+}) => {
+  const { where, settings, rolling, away, call, pressedAt } = moment;
+  const downbeats = settings.tapping === 'downbeats';
+  return (
+    <aside className="podium-side">
+      <nav className="page-keys" aria-label="screens of keys">
+        {PAD_PAGES.map((one) => (
+          <button
+            type="button"
+            className="page-key"
+            key={one.page}
+            aria-pressed={one.page === page}
+            onClick={() => onPage(one.page)}
+          >
+            {one.name}
+          </button>
+        ))}
+      </nav>
+      <TapKey
+        name="Tap"
+        detail={!rolling ? 'counts the band in' : downbeats ? 'the one of every bar' : 'every beat'}
+        disabled={away || where.state === 'ended'}
+        onTap={(stampMs) =>
+          call({ kind: 'tap', tappedAtMs: pressedAt(stampMs), ...(downbeats ? { downbeat: true } : {}) })
+        }
+      />
+      <button type="button" className="page-key more-key" aria-haspopup="dialog" onClick={onMore}>
+        more
+      </button>
+    </aside>
+  );
+};

@@ -1,0 +1,30 @@
+import type { Person } from '../state/board.ts';
+
+/** Whoever sits at the drums trades by this name, as one says "trading with the drums". */
+export const DRUMS = 'drums';
+
+/** Who can be given a solo: everybody here by name, each once, and the drums. */
+export const soloists = (people: readonly Pick<Person, 'name' | 'part'>[]): readonly string[] => {
+  const names = people.filter(({ name, part }) => name !== '' && part !== 'drums').map(({ name }) => name);
+  return [...new Set([...names, DRUMS])];
+};
+
+/** Picked by touch, in that order; a second touch leaves him or her out again. */
+export const pick = (picked: readonly string[], name: string): readonly string[] =>
+  picked.includes(name) ? picked.filter((one) => one !== name) : [...picked, name];
+
+/** Those who trade: the ones picked, else who solos now and the drums. */
+export const traders = (picked: readonly string[], soloist: string | null): readonly string[] => {
+  if (picked.length > 1) return picked;
+  const one = picked[0] ?? soloist;
+  return one === null || one === undefined || one === DRUMS ? [] : [one, DRUMS];
+};
+
+/**
+ * Who plays now and who is next, in few words; '' where nobody was named.
+ * @example soloWords({ now: 'Tomas', next: 'Bea' }) // 'Tomas, then Bea'
+ */
+export const soloWords = ({ now, next }: { now: string | null; next: string | null }): string => {
+  if (now === null) return next === null ? '' : `${next} is next`;
+  return next === null || next === now ? now : `${now}, then ${next}`;
+};

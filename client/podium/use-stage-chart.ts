@@ -1,0 +1,32 @@
+import { useMemo } from 'react';
+import type { Chart } from '../../common/chart/chart.ts';
+import type { Road } from '../../common/form/road.ts';
+import { roadShape } from '../../common/form/road-shape.ts';
+import { unroll } from '../../common/form/unroll.ts';
+import { roadAt } from '../../common/stage/in-force.ts';
+import { useChart } from '../stand/use-chart.ts';
+import type { Board } from '../state/board.ts';
+import { useObservable } from '../state/observable.ts';
+
+/** The chart of the tune that is on, as it is written now. */
+export interface StageChart {
+  /** null until it is here. */
+  readonly chart: Chart | null;
+  /** Its road, where it is another than the one being played. */
+  readonly edited: Road | null;
+  readonly chartKey: string;
+}
+
+const shapeOf = (road: Road | null): string => (road === null ? '' : roadShape(road));
+
+export const useStageChart = (board: Board): StageChart => {
+  const { take, performance } = useObservable(board.stage);
+  const chart = useChart(board, take?.chart ?? null);
+  const written = useMemo(() => (chart === null ? null : unroll(chart).road), [chart]);
+  // The same object until another arrangement is taken, however many cues come.
+  const played = performance === null ? null : roadAt(performance, board.sharedNow());
+  const writtenShape = useMemo(() => shapeOf(written), [written]);
+  const playedShape = useMemo(() => shapeOf(played), [played]);
+  const isEdited = played !== null && writtenShape !== playedShape;
+  return { chart, edited: isEdited ? written : null, chartKey: chart?.head.key ?? take?.road.key ?? '' };
+};
