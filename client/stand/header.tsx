@@ -1,6 +1,6 @@
 import { SpelledText } from '../engraving/spelled-text.tsx';
 import { TradeSign } from '../engraving/trade-sign.tsx';
-import type { Follower } from './follower.ts';
+import type { Follower, Moment } from './follower.ts';
 import type { KeyWords } from './reader-key.ts';
 import { useMoment } from './use-follower.ts';
 import './header.css';
@@ -14,7 +14,8 @@ export interface Standing {
 
 export interface HeaderProps {
   title: string;
-  keyWords: KeyWords | null;
+  /** The key in words, so many semitones higher than written; null where none is written. */
+  keyWords: (modulation: number) => KeyWords | null;
   feel: string;
   /** Written tempo, where nothing is played. */
   tempoBpm: number | null;
@@ -42,6 +43,20 @@ export const KeyInWords = ({ words }: { words: KeyWords }) =>
     </>
   );
 
+const KeyLine = ({ words }: { words: KeyWords | null }) =>
+  words !== null && (
+    <p className="stand-key">
+      <KeyInWords words={words} />
+    </p>
+  );
+
+/** The key in which the band plays: it changes when a modulation lands. */
+const KeyNow = ({ follower, keyWords }: { follower: Follower; keyWords: HeaderProps['keyWords'] }) => {
+  const modulationAt = ({ atMs }: Moment): number => follower.source.semitonesAt(atMs);
+  const moment = useMoment(follower, (at) => String(modulationAt(at)));
+  return <KeyLine words={keyWords(modulationAt(moment))} />;
+};
+
 const bpmKey = ({ where }: { where: { state: string; bpm?: number } }): string =>
   where.bpm === undefined ? 'written' : String(Math.round(where.bpm));
 
@@ -57,10 +72,10 @@ export const Header = (props: HeaderProps) => {
   return (
     <header className="stand-header">
       <h1>{title}</h1>
-      {keyWords !== null && (
-        <p className="stand-key">
-          <KeyInWords words={keyWords} />
-        </p>
+      {follower === null ? (
+        <KeyLine words={keyWords(0)} />
+      ) : (
+        <KeyNow follower={follower} keyWords={keyWords} />
       )}
       <p className="stand-tempo">
         {tempoBpm !== null && (

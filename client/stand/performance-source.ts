@@ -1,5 +1,5 @@
 import { announced } from '../../common/stage/announce.ts';
-import { roadAt, semitonesAt, tempoAt } from '../../common/stage/in-force.ts';
+import { dynamicAt, roadAt, semitonesAt, soloAt, tempoAt } from '../../common/stage/in-force.ts';
 import { locate } from '../../common/stage/locate.ts';
 import type { Performance } from '../../common/stage/perform.ts';
 import { barsAround } from '../../common/stage/upcoming.ts';
@@ -13,4 +13,6 @@ export const performanceSource = (performance: Performance): StandSource => ({
   roadAt: (tMs) => roadAt(performance, tMs),
   tempoAt: (tMs) => tempoAt(performance, tMs),
   semitonesAt: (tMs) => semitonesAt(performance, tMs),
+  soloAt: (tMs) => soloAt(performance, tMs),
+  dynamicAt: (tMs) => dynamicAt(performance, tMs),
 });

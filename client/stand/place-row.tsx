@@ -1,4 +1,5 @@
 import type { Follower, Moment } from './follower.ts';
+import { InForce } from './in-force.tsx';
 import { passWords } from './place-words.ts';
 import { useMoment } from './use-follower.ts';
 import './place-row.css';
@@ -17,7 +18,7 @@ export const PlaceRow = ({ follower }: { follower: Follower }) => {
   return (
     <p className="place-row" data-leg-name={bar.leg.name}>
       <span className="place-leg">{bar.leg.name}</span>{' '}
-      {pass !== '' && <span className="place-pass">{pass}</span>}{' '}
+      {pass !== '' && <span className="place-pass">{pass}</span>} <InForce follower={follower} />
       {bar.leg.words !== undefined && bar.leg.words !== '' && (
         <span className="place-words">{bar.leg.words}</span>
       )}

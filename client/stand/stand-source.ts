@@ -18,4 +18,8 @@ export interface StandSource {
   readonly tempoAt: (tMs: number) => number;
   /** Semitones by which the chart is read higher at that time. */
   readonly semitonesAt: (tMs: number) => number;
+  /** Who solos now and next; null where no order is named. */
+  readonly soloAt: (tMs: number) => { readonly now: string | null; readonly next: string | null } | null;
+  /** The dynamic called or written; null before the first. */
+  readonly dynamicAt: (tMs: number) => string | null;
 }

@@ -12,6 +12,7 @@ import { PlaceRow } from './place-row.tsx';
 import { keyWords, modulatingReader, semitonesFor } from './reader-key.ts';
 import { Roll } from './roll.tsx';
 import { SettingsPanel, type StandSettings } from './settings-panel.tsx';
+import { Spot, spotAt } from './spot.tsx';
 import type { StandSource } from './stand-source.ts';
 import type { Awake } from './stay-awake.ts';
 import { useFollower, useFrames, useMoment } from './use-follower.ts';
@@ -49,7 +50,11 @@ export interface StandViewProps {
   awake: Awake;
 }
 
-const stateKey = ({ where }: Moment): string => where.state;
+/** What the stand as a whole depends on: the state, the key that everything is read in, and the spot rehearsed. */
+const standKey =
+  (follower: Follower) =>
+  ({ where, atMs }: Moment): string =>
+    `${where.state} ${follower.source.semitonesAt(atMs)} ${spotAt(follower, atMs)?.key ?? ''}`;
 
 /** Everything a player reads while playing, from plain values. */
 export const StandView = (props: StandViewProps) => {
@@ -104,23 +109,24 @@ export const StandView = (props: StandViewProps) => {
 
 type WithFollower = StandViewProps & { follower: Follower };
 
-const useReader = ({ chart, settings }: StandViewProps, modulation: number) => {
+/** How this reader reads the chart: a chord in its bar, and the key in words when it is played so much higher. */
+const useReader = ({ chart, settings }: StandViewProps) => {
   const key = chart?.head.key ?? '';
   const { part, concert } = settings;
-  const read = useMemo(
-    () => modulatingReader(key, semitonesFor({ part, concert })),
+  return useMemo(
+    () => ({
+      read: modulatingReader(key, semitonesFor({ part, concert })),
+      words: (modulation: number) => keyWords(key, { part, concert }, modulation),
+    }),
     [key, part, concert],
   );
-  const words = useMemo(() => keyWords(key, { part, concert }, modulation), [key, part, concert, modulation]);
-  return { words, read };
 };
 
 const StandHead = (
   props: StandViewProps & { follower: Follower | null; panel: boolean; onPanel: () => void },
 ) => {
   const { follower, title, chart, standing } = props;
-  const modulation = follower === null ? 0 : follower.source.semitonesAt(follower.now());
-  const { words } = useReader(props, modulation);
+  const { words } = useReader(props);
   const road = follower?.source.roadAt(follower.now());
   return (
     <Header
@@ -139,7 +145,7 @@ const StandHead = (
 
 /** A chart that is only read, or no tune at all. */
 const StillStand = (props: StandViewProps) => {
-  const { read } = useReader(props, 0);
+  const { read } = useReader(props);
   if (props.title === '') return <NoTuneMoment leads={props.leads} />;
   if (props.chart === null) return <p className="stand-loading">One moment …</p>;
   return <Page chart={props.chart} music={props.music} read={read} pointed={props.pointed} follower={null} />;
@@ -149,9 +155,11 @@ const PlayedStand = (
   props: WithFollower & { root: RefObject<HTMLElement | null>; onLanding: (ids: string) => void },
 ) => {
   const { follower, chart, music, settings, pointed, title, root } = props;
-  const { where } = useMoment(follower, stateKey);
-  const modulation = follower.source.semitonesAt(follower.now());
-  const { words, read } = useReader(props, modulation);
+  const keyOf = useMemo(() => standKey(follower), [follower]);
+  const { where, atMs } = useMoment(follower, keyOf);
+  const modulation = follower.source.semitonesAt(atMs);
+  const spot = spotAt(follower, atMs);
+  const { words, read } = useReader(props);
   const musicOf = useCallback((bar: RoadBar) => music.get(bar.id) ?? bar.content.music, [music]);
   const road = follower.source.roadAt(follower.now());
 
@@ -175,7 +183,7 @@ const PlayedStand = (
       <WaitingMoment
         follower={follower}
         title={title}
-        words={words}
+        words={words(modulation)}
         tempoBpm={road.tempoBpm}
         head={chart?.head ?? {}}
       />
@@ -201,6 +209,11 @@ const PlayedStand = (
             pointed={pointed}
             follower={follower}
           />
+        </div>
+      ) : spot !== null && waiting === null ? (
+        <div className="stand-page" data-counting={count === null ? undefined : ''}>
+          {count}
+          <Spot follower={follower} musicOf={musicOf} read={read} />
         </div>
       ) : (
         <Roll follower={follower} musicOf={musicOf} read={read} pointed={pointed}>

@@ -1,0 +1,123 @@
+import { useEffect, useLayoutEffect, useMemo, useRef } from 'react';
+import type { BarMusic } from '../../common/chart/bar-music.ts';
+import type { Leg, RoadBar } from '../../common/form/road.ts';
+import type { ComingBar, Where } from '../../common/stage/place.ts';
+import { Bar } from '../engraving/bar.tsx';
+import { barColumns, Line } from '../engraving/line.tsx';
+import type { Follower, Moment } from './follower.ts';
+import { litBar } from './lit-bar.ts';
+import type { ReadChord } from './reader-key.ts';
+import { foldLine } from './stand-lines.ts';
+import { useBarsPerLine } from './use-bars-per-line.ts';
+import { useMoment } from './use-follower.ts';
+import './spot.css';
+
+/** More lines than these are not large any more: a longer spot rolls like everything else. */
+const MOST_LINES = 4;
+
+interface SpotBar {
+  readonly place: { readonly barIndex: number };
+  readonly bar: RoadBar;
+}
+
+/** The lines of a stretch of a leg, as the writer wrote them, folded where the screen is narrow. */
+const spotLines = (leg: Leg, from: number, to: number, maxBars: number): SpotBar[][] => {
+  const lines: SpotBar[][] = [[]];
+  leg.bars.slice(from, to + 1).forEach((bar, at) => {
+    lines.at(-1)?.push({ place: { barIndex: from + at }, bar });
+    if (bar.content.lineEnd) lines.push([]);
+  });
+  return lines.filter((line) => line.length > 0).flatMap((line) => foldLine(line, maxBars));
+};
+
+/** The spot that is rehearsed now, or counted in; null where there is none, and where it is too long to stand large. */
+export const spotAt = (follower: Follower, atMs: number): { bar: ComingBar; key: string } | null => {
+  const { bars, now } = follower.source.barsAround(atMs, 0, 1);
+  const bar = bars[Math.max(0, now)];
+  if (bar?.loop === undefined) return null;
+  const { from, to } = bar.loop;
+  if (spotLines(bar.leg, from, to, Number.POSITIVE_INFINITY).length > MOST_LINES) return null;
+  return { bar, key: `${bar.place.leg} ${from} ${to}` };
+};
+
+export interface SpotProps {
+  follower: Follower;
+  musicOf: (bar: RoadBar) => BarMusic;
+  read: ReadChord;
+}
+
+const barKeyOf = ({ where }: Moment): string =>
+  where.state === 'playing' || where.state === 'held' ? `${where.state} ${where.bar}` : where.state;
+
+/** A spot that is rehearsed again and again: its bars stand large and still, and the light goes round. */
+export const Spot = ({ follower, musicOf, read }: SpotProps) => {
+  const root = useRef<HTMLElement>(null);
+  const maxBars = useBarsPerLine(root);
+  const lit = useRef(litBar());
+  const { where, atMs } = useMoment(follower, barKeyOf);
+  const bar = spotAt(follower, atMs)?.bar;
+  const leg = bar?.leg;
+  const { from = 0, to = 0 } = bar?.loop ?? {};
+  const lines = useMemo(
+    () => (leg === undefined ? [] : spotLines(leg, from, to, maxBars)),
+    [leg, from, to, maxBars],
+  );
+  const round = useMemo(() => {
+    const { bars } = follower.source.barsAround(atMs, to - from, to - from + 1);
+    return new Map(
+      bars.filter((b) => b.loop?.round === bar?.loop?.round).map((b) => [b.place.barIndex, b] as const),
+    );
+  }, [follower, atMs, bar, from, to]);
+
+  const light = useRef((_where: Where): void => {});
+  light.current = (now) => {
+    const on = now.state === 'playing' || now.state === 'held';
+    const at = on
+      ? root.current?.querySelector<HTMLElement>(`[data-spot-bar="${now.place.barIndex}"]`)
+      : null;
+    lit.current.light(at ?? null, on ? now.place : null);
+    if (on) lit.current.fill(now.place.pulse, now.state === 'playing' ? now.bpm : null);
+  };
+  useEffect(() => {
+    let last = '';
+    return follower.watch((now) => {
+      const key = barKeyOf({ where: now, atMs: 0 });
+      if (key !== last) light.current(now);
+      else if (now.state === 'playing') lit.current.fill(now.place.pulse, now.bpm);
+      last = key;
+    });
+  }, [follower]);
+  useLayoutEffect(() => light.current(follower.where()));
+
+  return (
+    <section className="spot" ref={root} aria-label="the spot that is rehearsed">
+      {lines.map((line) => {
+        const musics = line.map((one) => musicOf(one.bar));
+        const modulation = bar?.semitones;
+        const readAt = (at: number) => (symbol: string) => read(symbol, musics[at]?.key ?? '', modulation);
+        return (
+          <Line key={line[0]?.place.barIndex} columns={barColumns(musics, readAt(0))}>
+            {line.map(({ place, bar: written }, at) => {
+              const coming = round.get(place.barIndex);
+              const out = coming?.out;
+              return (
+                <Bar
+                  key={place.barIndex}
+                  data-spot-bar={place.barIndex}
+                  data-bar-id={written.id}
+                  music={musics[at] ?? written.content.music}
+                  read={readAt(at)}
+                  number={place.barIndex + 1}
+                  {...(out === undefined ? {} : { out, outBarsLeft: coming?.outBarsLeft ?? 0 })}
+                  stopTime={coming?.stopTime === true}
+                  held={where.state === 'held' && where.place.barIndex === place.barIndex}
+                  ticks
+                />
+              );
+            })}
+          </Line>
+        );
+      })}
+    </section>
+  );
+};
