@@ -89,6 +89,7 @@ export const openSyncRoom = (
 
   provider.messageHandlers[SYNC_FRAME] = (encoder, decoder, _provider, emitSynced) => {
     if (decoding.peekVarUint(decoder) === SYNC_STEP_1) {
+      // Told to nobody before the answer is sent: all of it is still to come.
       askedForOurs = true;
       if (readOnly) return;
     }
@@ -99,7 +100,6 @@ export const openSyncRoom = (
       provider.disconnect();
     });
     if (emitSynced && kind === SYNC_STEP_2 && !provider.synced) provider.synced = true;
-    update();
   };
   // The relay closes with a code instead of sending this; another relay's refusal must not pass unseen.
   provider.messageHandlers[AUTH_FRAME] = () => {

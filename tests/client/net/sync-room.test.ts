@@ -149,6 +149,21 @@ describe('a document’s connection', () => {
     await until(() => writes().length === 2);
   });
 
+  it('is sending from the first letter, also between being asked and having answered', async () => {
+    const doc = new Y.Doc();
+    doc.getMap('head').set('title', 'typed while away');
+    relay.locked = true;
+    open(false, doc);
+    await until(() => room.state.get().synced);
+    const states: boolean[] = [];
+    room.state.subscribe(() => states.push(room.state.get().sending));
+    relay.connections[0]?.socket.send(frame((encoder) => writeSyncStep1(encoder, relay.doc)));
+    await until(() => writes().length === 1 && room.state.get().writable);
+    expect(states).not.toContain(false);
+    relay.connections[0]?.socket.send(encodeAcknowledgement(1));
+    await until(() => !room.state.get().sending);
+  });
+
   it('comes back to read when it is turned away because the book is locked', async () => {
     const doc = open(false);
     await until(() => room.state.get().writable);
