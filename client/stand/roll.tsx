@@ -16,7 +16,7 @@ import { barColumns, Line } from '../engraving/line.tsx';
 import type { Follower } from './follower.ts';
 import { litBar } from './lit-bar.ts';
 import type { ReadChord } from './reader-key.ts';
-import { rollMotion } from './roll-motion.ts';
+import { ROLL_PLACES, rollPlaces } from './roll-places.ts';
 import {
   barKey,
   type RollLine,
@@ -76,7 +76,7 @@ export const Roll = ({ follower, musicOf, read, pointed, children }: RollProps) 
   const [rolled, setRolled] = useState({ made, lines: made.lines });
   const lines = rolled.made === made ? rolled.lines : made.lines;
   const shown = useRef({ key: '', made, lines });
-  const motion = useRef(rollMotion());
+  const places = useRef(rollPlaces());
   const lit = useRef(litBar());
   const soon = useRef(0);
 
@@ -92,7 +92,7 @@ export const Roll = ({ follower, musicOf, read, pointed, children }: RollProps) 
         : stand.querySelector<HTMLElement>(`[data-key="${CSS.escape(barKey(nowBar))}"]`);
     if (isOn(where) && element === null) return false;
     const isLast = nowBar !== undefined && nowLine?.bars.at(-1) === nowBar && nowLine.bars.length > 1;
-    motion.current.to(stand, new Map(next.map((line) => [line.key, roleOf(line.distance)])), isLast, moving);
+    places.current.to(stand, new Map(next.map((line) => [line.key, roleOf(line.distance)])), isLast, moving);
     lit.current.light(element, isOn(where) ? where.place : null);
     return true;
   };
@@ -118,9 +118,17 @@ export const Roll = ({ follower, musicOf, read, pointed, children }: RollProps) 
     fill(where);
   });
   useEffect(() => () => window.clearTimeout(soon.current), []);
+  useEffect(() => {
+    const stand = root.current;
+    if (stand === null) return;
+    const observer = new ResizeObserver(() => places.current.fit(stand, true));
+    observer.observe(stand);
+    return () => observer.disconnect();
+  }, []);
 
   useLayoutEffect(() => {
     const where = follower.where();
+    if (root.current !== null) places.current.fit(root.current, false);
     if (shown.current.made !== made) shown.current = { key: rollKey(where), made, lines };
     apply(where, shown.current.lines, false);
     fill(where);
@@ -130,6 +138,9 @@ export const Roll = ({ follower, musicOf, read, pointed, children }: RollProps) 
   const heldBar = where.state === 'held' ? where.bar : null;
   return (
     <div className="roll" ref={root}>
+      {ROLL_PLACES.map((name) => (
+        <i key={name} className="roll-place" data-place={name} aria-hidden="true" />
+      ))}
       {children}
       {lines.map((line) => (
         <DrawnLine
