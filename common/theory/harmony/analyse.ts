@@ -1,10 +1,9 @@
 import type { ChordSymbol } from '../chord-symbol.ts';
 import type { Key } from '../key.ts';
 import { type Heard, hearKeys } from './key-areas.ts';
-import type { Numeral } from './numeral.ts';
 import { type Progression, progressionOf } from './progression.ts';
 import { reasonOf } from './reason.ts';
-import type { Job, Sense } from './sense.ts';
+import type { Sense } from './sense.ts';
 
 /** A chord in time. */
 export interface TimedSymbol {
@@ -19,21 +18,15 @@ export interface TimedChord extends TimedSymbol {
 }
 
 /** What a chord does where it stands. */
-export interface ChordAnalysis {
-  readonly numeral: Numeral;
-  /** Another name that is as good: `ii7/V` of the vi7 before V7/V. */
-  readonly also?: Numeral;
-  readonly job: Job;
+export interface ChordAnalysis extends Sense {
   /** Why, in few plain words: `dominant of Gm7`. */
   readonly reason: string;
-  /** The key in which it is heard: the written one, or that of a key area. */
+  /** The key in which it is heard: the written one, or that of a stretch away from it. */
   readonly key: Key;
-  /** It lies in a key area, away from the written key. */
+  /** It is heard in another key than the written one. */
   readonly isAway: boolean;
-  /** Where it is drawn to, if that chord comes: its index in the list, beyond the end where it is the top again. */
-  readonly leadsTo?: { readonly index: number; readonly by: 'fifth' | 'semitone' | 'step' };
-  /** What the rules found, for scale choices. */
-  readonly sense: Sense;
+  /** Where it is drawn to, if that chord comes; an index beyond the end of the list is the top again. */
+  readonly leadsTo: { readonly index: number; readonly by: 'fifth' | 'semitone' | 'step' } | null;
 }
 
 /**
@@ -64,28 +57,17 @@ function analysisOf(
 ): ChordAnalysis {
   const [core, at] = [cores[index], neighbours[index]];
   if (!core || !at) throw new Error(`no chord at ${index} of ${cores.length}`);
-  const named = {
+  const near = {
     before: symbols[at.before] ?? null,
     next: symbols[at.next] ?? null,
     later: symbols[at.later] ?? null,
   };
-  return {
-    numeral: sense.numeral,
-    ...(sense.also ? { also: sense.also } : {}),
-    job: sense.job,
-    reason: reasonOf(frame, sense, core, named),
-    key: frame.key,
-    isAway,
-    ...leading(sense, at),
-    sense,
-  };
+  const reason = reasonOf(frame, sense, core, near);
+  return { ...sense, reason, key: frame.key, isAway, leadsTo: leadsTo(sense, at) };
 }
 
-function leading(
-  { goal, job }: Sense,
-  at: Progression['neighbours'][number],
-): Pick<ChordAnalysis, 'leadsTo'> {
-  if (goal === undefined || goal.by === 'same' || job === 'related ii') return {};
+function leadsTo({ goal, job }: Sense, at: Progression['neighbours'][number]): ChordAnalysis['leadsTo'] {
+  if (goal === undefined || goal.by === 'same' || job === 'related ii') return null;
   const index = goal.comes === 'next' ? at.next : goal.comes === 'later' ? at.later : -1;
-  return index < 0 ? {} : { leadsTo: { index, by: goal.by } };
+  return index < 0 ? null : { index, by: goal.by };
 }

@@ -5,7 +5,7 @@ import { type Progression, progressionOf } from './progression.ts';
 
 /** Chords that belong together, to be drawn under one bracket. Indices of the list, ends included. */
 export interface Bracket {
-  readonly kind: 'ii–V' | 'ii–subV' | 'backdoor' | 'dominants';
+  readonly kind: 'ii–V' | 'ii–subV' | 'backdoor' | 'dominants' | 'turnaround';
   readonly from: number;
   /** The last dominant. Where it resolves, the arrow to its goal is `leadsTo` of its analysis. */
   readonly to: number;
@@ -63,9 +63,9 @@ function wordsOf(
   chords: readonly TimedSymbol[],
   analyses: readonly ChordAnalysis[],
 ): string {
-  const { leadsTo, sense } = analyses[dominant] as ChordAnalysis;
-  if (leadsTo === undefined) return kind;
-  if (sense.goal?.semitones === 0) return kind === 'backdoor' ? 'backdoor' : `${kind}–I`;
+  const { leadsTo, goal: wanted } = analyses[dominant] as ChordAnalysis;
+  if (leadsTo === null) return kind;
+  if (wanted?.semitones === 0) return kind === 'backdoor' ? 'backdoor' : `${kind}–I`;
   const goal = chords[leadsTo.index];
   return goal ? `${kind} to ${chordName(goal.symbol)}` : kind;
 }

@@ -1,4 +1,4 @@
-import { type Key, type Mode, makeKey, printKey } from '../key.ts';
+import { type Key, type Mode, makeKey } from '../key.ts';
 import { type ChordCore, isSameChord } from './chord-core.ts';
 import { type KeyFrame, keyFrame } from './key-frame.ts';
 import { semitonesUp } from './pitch-set.ts';
@@ -25,8 +25,8 @@ const [SHORTEST, LONGEST] = [0.5, 4];
 
 /**
  * The key in which each chord is heard: the written key, but where another key that has a cadence of its own
- * explains a stretch with clearly less. Of all ways through the keys the one is taken on which the chords' distances, each times its
- * bars, and the changes of key add up to the least.
+ * explains a stretch with clearly less. Of all ways through the keys the one is taken on which the chords'
+ * distances, each times its bars, and the changes of key add up to the least.
  * @param written the key written for each chord
  * @param tonics the name of each chord's root, for naming the keys
  */
@@ -36,22 +36,19 @@ export function hearKeys(
   bars: readonly number[],
   tonics: readonly string[],
 ): Heard[] {
-  const frames = new Map<string, KeyFrame>();
-  const frameOf = (key: Key): KeyFrame => {
-    const name = printKey(key);
-    const known = frames.get(name) ?? keyFrame(key);
-    frames.set(name, known);
-    return known;
-  };
   const senses = new Map<KeyFrame, readonly Sense[]>();
   const sensesOf = (frame: KeyFrame): readonly Sense[] => {
     const known = senses.get(frame) ?? sensesIn(frame, progression);
     senses.set(frame, known);
     return known;
   };
-  const home = written.map(frameOf);
+  const home = written.map(keyFrame);
   const weights = bars.map((length) => Math.min(LONGEST, Math.max(SHORTEST, length)));
-  let away = homesElsewhere(progression.cores, bars, tonics).map(frameOf);
+  let away = homesElsewhere(progression.cores, bars, tonics)
+    .map(keyFrame)
+    .filter(
+      (frame) => !home.some(({ tonic, isMinor }) => tonic === frame.tonic && isMinor === frame.isMinor),
+    );
   for (;;) {
     const states: Path[] = [home, ...away.map((frame) => home.map(() => frame))];
     const path = cheapestPath(

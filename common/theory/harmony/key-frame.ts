@@ -1,7 +1,7 @@
 import type { Key, Mode } from '../key.ts';
 import { pitchClassOf } from '../pitch.ts';
 import { printNote } from '../plain-signs.ts';
-import { type ScaleName, scaleSemitones } from '../scale.ts';
+import { SCALE_NAMES, type ScaleName, scaleSemitones } from '../scale.ts';
 import { maskOf, turned } from './pitch-set.ts';
 
 /** A scale on the tonic of the key, as a set of pitch classes. */
@@ -52,10 +52,20 @@ const HOME: Readonly<Record<Mode, readonly [ScaleName, ...ScaleName[]]>> = {
 const HARMONIC_MAJOR: ScaleName = 'harmonic major';
 const MINOR_MODES: readonly Mode[] = ['minor', 'aeolian', 'minor blues', 'dorian', 'phrygian', 'locrian'];
 
-/** What there is to know of a key before any chord is asked about. */
+/** There are a few hundred keys, of which a band plays a dozen. */
+const frames = new Map<string, KeyFrame>();
+
+/** What there is to know of a key before any chord is asked about; the same object for the same key. */
 export function keyFrame(key: Key): KeyFrame {
+  const name = `${key.tonic} ${key.mode}`;
+  const known = frames.get(name) ?? makeFrame(key);
+  frames.set(name, known);
+  return known;
+}
+
+function makeFrame(key: Key): KeyFrame {
   const tonic = pitchClassOf(key.tonic);
-  const source = (scale: ScaleName): Source => ({ scale, tones: tonesOf(scale, tonic) });
+  const source = (scale: ScaleName): Source => ({ scale, tones: scaleTones(scale, tonic) });
   const [first, ...others] = HOME[key.mode];
   const isMinor = MINOR_MODES.includes(key.mode);
   const parallel = isMinor ? [...MINOR_SIDE, ...MAJOR_SIDE] : [...MINOR_SIDE, ...MAJOR_SIDE, HARMONIC_MAJOR];
@@ -70,7 +80,12 @@ export function keyFrame(key: Key): KeyFrame {
   };
 }
 
-const tonesOf = (scale: ScaleName, tonic: number): number => turned(maskOf(scaleSemitones(scale)), tonic);
+const TONES: ReadonlyMap<ScaleName, number> = new Map(
+  SCALE_NAMES.map((scale) => [scale, maskOf(scaleSemitones(scale))]),
+);
+
+/** The notes of a scale as a set of pitch classes. @param tonic pitch class */
+export const scaleTones = (scale: ScaleName, tonic: number): number => turned(TONES.get(scale) ?? 0, tonic);
 
 /** A scale on the tonic in words: `C minor`, `C harmonic minor`. */
 export const sourceName = (frame: KeyFrame, scale: ScaleName): string =>

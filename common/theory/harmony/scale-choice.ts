@@ -2,11 +2,11 @@ import type { ChordSymbol } from '../chord-symbol.ts';
 import { chordPitchClasses, degreeFifths } from '../chord-tones.ts';
 import { fifthsOf, noteAt, pitchClassOf, plainNoteAt } from '../pitch.ts';
 import { printNote } from '../plain-signs.ts';
-import { SCALE_NAMES, type ScaleName, scaleNotes, scaleSemitones } from '../scale.ts';
+import { SCALE_NAMES, type ScaleName, scaleNotes } from '../scale.ts';
 import type { ChordAnalysis } from './analyse.ts';
 import { type ChordCore, coreOf } from './chord-core.ts';
-import { type KeyFrame, keyFrame, sourceName } from './key-frame.ts';
-import { contains, isWithin, maskOf, semitonesUp, turned } from './pitch-set.ts';
+import { type KeyFrame, keyFrame, scaleTones, sourceName } from './key-frame.ts';
+import { contains, isWithin, maskOf, semitonesUp } from './pitch-set.ts';
 import { type ScaleOffer, usualScales } from './usual-scales.ts';
 
 /** A scale to play over a chord. */
@@ -61,8 +61,6 @@ function fits(symbol: ChordSymbol, core: ChordCore, scale: ScaleName): boolean {
   return isWithin(tones, scaleTones(scale, core.root));
 }
 
-const scaleTones = (scale: ScaleName, root: number): number => turned(maskOf(scaleSemitones(scale)), root);
-
 /** A double accidental is read more easily as its neighbour. */
 const withoutDouble = (note: string): string => plainNoteAt(fifthsOf(note));
 
@@ -73,9 +71,13 @@ const rootName = (symbol: ChordSymbol, core: ChordCore): string =>
 const DEGREES = ['1', 'b2', '2', 'b3', '3', '4', '#4', '5', 'b6', '6', 'b7', '7'] as const;
 
 /** The scale of the key (or the one it is borrowed from) with the chord's notes in the places of their letters. */
-function keyScale(core: ChordCore, frame: KeyFrame, { key, sense }: ChordAnalysis): ScaleOffer | null {
-  const isBlues = key.mode === 'blues' && sense.job === 'blues';
-  const from = isBlues ? 'mixolydian' : (sense.source ?? frame.home[0].scale);
+function keyScale(
+  core: ChordCore,
+  frame: KeyFrame,
+  { key, job, source: lender }: ChordAnalysis,
+): ScaleOffer | null {
+  const isBlues = key.mode === 'blues' && job === 'blues';
+  const from = isBlues ? 'mixolydian' : (lender ?? frame.home[0].scale);
   const byLetter = new Map(scaleNotes(key.tonic, from).map((note) => [note[0], note]));
   const root = fifthsOf(key.tonic) + degreeFifths(DEGREES[semitonesUp(frame.tonic, core.root)] ?? '1');
   const changed: string[] = [];

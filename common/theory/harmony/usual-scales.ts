@@ -37,18 +37,18 @@ const WHOLE_TONE: ScaleOffer = { scale: 'whole tone', why: 'raised fifth, natura
  */
 export function usualScales(
   { family }: ChordCore,
-  { sense }: ChordAnalysis,
+  { job, numeral, goal }: ChordAnalysis,
   own: ScaleName | null,
 ): readonly ScaleOffer[] {
   switch (family) {
     case 'major': {
-      const isGuest = sense.job === 'borrowed' || sense.job === 'visited';
+      const isGuest = job === 'borrowed' || job === 'visited';
       return [...(isGuest ? [LYDIAN, MAJOR] : [MAJOR, LYDIAN]), { scale: 'major pentatonic', why: SAFE }];
     }
     case 'minor':
-      return sense.job === 'tonic' && sense.numeral.degree === 'i' ? MINOR_HOME : MINOR_ON_ITS_WAY;
+      return job === 'tonic' && numeral.degree === 'i' ? MINOR_HOME : MINOR_ON_ITS_WAY;
     case 'dominant':
-      return dominantScales(sense, own);
+      return dominantScales(job !== 'blues' && goal?.by === 'fifth', own);
     case 'half-diminished':
       return [
         { scale: 'locrian', why: 'as over the ii of a minor key' },
@@ -89,8 +89,8 @@ const MINOR_ON_ITS_WAY: readonly ScaleOffer[] = [
 const ALL_ALTERED = [HALF_WHOLE, ALTERED, WHOLE_TONE, PHRYGIAN_DOMINANT, FLAT_THIRTEEN];
 
 /** A dominant that falls a fifth takes tensions, those of minor where the key's own scale has them. */
-function dominantScales({ goal, job }: ChordAnalysis['sense'], own: ScaleName | null): readonly ScaleOffer[] {
-  if (goal?.by !== 'fifth' || job === 'blues') {
+function dominantScales(fallsFifth: boolean, own: ScaleName | null): readonly ScaleOffer[] {
+  if (!fallsFifth) {
     return [LYDIAN_DOMINANT, MIXOLYDIAN, ...ALL_ALTERED.map((offer) => ({ ...offer, lastResort: true }))];
   }
   const leadsToMinor = own === 'phrygian dominant' || own === 'mixolydian ♭13';

@@ -57,7 +57,9 @@ describe('figures and chords (music21 9.9.2)', () => {
   });
 
   it('[HARM-5] every figure is the same in all keys', () => {
-    for (const row of published.rows) {
+    const figures = new Map(published.rows.map((row) => [`${row.figure} ${row.key.split(' ')[1]}`, row]));
+    expect(figures.size).toBe(54);
+    for (const row of figures.values()) {
       const expected = printNumeral(figureOf(row));
       for (const semitones of KEYS) {
         const reading = readingFor(keyOf(row.key), semitones);
