@@ -1,0 +1,52 @@
+import type { BarMusic } from '../../chart/bar-music.ts';
+import { readChordSymbol } from '../../theory/chord-symbol.ts';
+import { type ChordCore, coreOf } from '../../theory/harmony/chord-core.ts';
+import { readKey } from '../../theory/key.ts';
+import type { HeardPass } from './heard-pass.ts';
+import type { Finder } from './lost-spot.ts';
+
+const BLUES_BARS = 12;
+const PHRASES = 8;
+
+/**
+ * A chorus that is longer or shorter than the hands expect: twelve bars of a blues, else a multiple of eight. Four
+ * bars or fewer that go round are a figure and no form. Common practice, no source.
+ */
+export const formLengthSpots: Finder = (pass) => {
+  const { bars, isChorus } = pass;
+  if (!isChorus || PHRASES % bars.length === 0) return [];
+  const isOfBlues = isBlues(pass);
+  const usual = isOfBlues ? BLUES_BARS : Math.max(PHRASES, bars.length - (bars.length % PHRASES));
+  if (bars.length === usual) return [];
+  const isLonger = bars.length > usual;
+  const expected = isOfBlues ? `where a blues usually has ${BLUES_BARS}` : 'which is no multiple of eight';
+  return [
+    {
+      id: `formLength:${bars[0]?.id ?? ''}`,
+      kind: 'formLength',
+      fromBar: 0,
+      toBar: bars.length - 1,
+      atBar: isLonger ? usual : bars.length - 1,
+      weight: isOfBlues ? 80 : 60,
+      reason: `${bars.length} bars, ${expected}`,
+      announce: isLonger
+        ? `${bars.length} bars: ${usual + 1} is not the top`
+        : `only ${bars.length} bars: after ${bars.length} comes the top`,
+    },
+  ];
+};
+
+/** The key says so, it goes from I7 to IV7 in the fifth bar, or from i to iv there and has twelve bars. */
+const isBlues = ({ music }: HeardPass): boolean => {
+  const mode = readKey(music[0]?.key ?? '')?.mode;
+  if (mode === 'blues' || mode === 'minor blues') return true;
+  const [one, five] = [chordIn(music[0]), chordIn(music[4])];
+  if (!one || !five || (one.root + 5) % 12 !== five.root) return false;
+  return music.length === BLUES_BARS || (one.family === 'dominant' && five.family === 'dominant');
+};
+
+const chordIn = (music: BarMusic | undefined): ChordCore | null => {
+  const cell = music?.cells.find(({ kind }) => kind === 'chord');
+  const symbol = cell ? readChordSymbol(cell.symbol) : null;
+  return symbol ? coreOf(symbol) : null;
+};
