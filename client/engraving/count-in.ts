@@ -1,3 +1,5 @@
+import { slowPulses } from '../../common/stage/count-pattern.ts';
+
 export interface Count {
   /** The figure to show as large as the line; between two slow counts the last one stays. */
   readonly figure: string;
@@ -6,17 +8,6 @@ export interface Count {
   /** Index of the pulse in its bar, from 0. */
   readonly pulse: number;
 }
-
-/**
- * The count as the trade counts it. Two bars of four: "one – two – | one two three four"; more bars than two
- * count their first ones in halves of the bar too, the last one in full. In metres that have no half (three,
- * five, seven pulses) the bars before the last are counted on their first pulse alone. One bar counts in full.
- * common practice, no source
- *
- * Gives the pulses on which a bar before the last one is counted: [0, 2] in four, [0] in three.
- */
-const slowPulses = (barPulses: number): readonly number[] =>
-  barPulses % 2 === 0 && barPulses > 2 ? [0, barPulses / 2] : [0];
 
 /**
  * What is counted on each pulse of one bar of the count-in.

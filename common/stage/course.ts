@@ -1,8 +1,11 @@
 import type { Road } from '../form/road.ts';
 import type { Cue } from './cue.ts';
+import type { Following } from './follow.ts';
 import type { ComingBar, Place } from './place.ts';
 import type { Refusal } from './refusal.ts';
 import type { Spot } from './spot.ts';
+import type { Tapped } from './tapped.ts';
+import type { CountTap } from './tapped-count.ts';
 import type { Tempo } from './tempo.ts';
 
 /** A cue that was called and has not landed. */
@@ -65,26 +68,29 @@ export interface Log {
   readonly bars: ComingBar[];
   readonly landings: Landing[];
   readonly roads: { readonly fromMs: number; readonly road: Road }[];
+  readonly taps: Tapped[];
 }
 
-export const emptyLog = (): Log => ({ pieces: [], bars: [], landings: [], roads: [] });
+export const emptyLog = (): Log => ({ pieces: [], bars: [], landings: [], roads: [], taps: [] });
 
 /** How far a log had come at some moment. */
 export type LogLengths = { readonly [List in keyof Log]: number };
 
-export const lengthsOf = ({ pieces, bars, landings, roads }: Log): LogLengths => ({
+export const lengthsOf = ({ pieces, bars, landings, roads, taps }: Log): LogLengths => ({
   pieces: pieces.length,
   bars: bars.length,
   landings: landings.length,
   roads: roads.length,
+  taps: taps.length,
 });
 
 /** A copy of the log as it was at that moment. */
-export const logUpTo = ({ pieces, bars, landings, roads }: Log, lengths: LogLengths): Log => ({
+export const logUpTo = ({ pieces, bars, landings, roads, taps }: Log, lengths: LogLengths): Log => ({
   pieces: pieces.slice(0, lengths.pieces),
   bars: bars.slice(0, lengths.bars),
   landings: landings.slice(0, lengths.landings),
   roads: roads.slice(0, lengths.roads),
+  taps: taps.slice(0, lengths.taps),
 });
 
 /**
@@ -98,10 +104,14 @@ export interface Course {
   /** Tempo at which a start counts in; asked for while waiting, or the road's. */
   startBpm: number;
   startBpmCalled: boolean;
+  /** Taps while waiting, of which a count-in may be made. */
+  counting: readonly CountTap[];
   /** The rest is only looked at while rolling. */
   spot: Spot | null;
   span: Span | null;
   tempo: Tempo | null;
+  /** What the taps have told; null where nobody has tapped. */
+  following: Following | null;
   /** Count up to which everything has been done. */
   count: number;
   /** Bars of the break still to come, the next bar included. */

@@ -8,6 +8,7 @@ import { goTo, start } from './cues/moves.ts';
 import { goOn, lastChorus, oneMore } from './cues/pass-counts.ts';
 import { stop } from './cues/stop.ts';
 import { tag } from './cues/tag.ts';
+import { tap } from './cues/tap.ts';
 import { tempo } from './cues/tempo.ts';
 
 type Table = { readonly [Kind in Cue['kind']]?: CueRule<Extract<Cue, { kind: Kind }>> };
@@ -34,6 +35,7 @@ const CUES: Table = {
   adopt,
   hold,
   release,
+  tap,
 };
 
 /** The row of a cue; undefined for a kind that this version does not know. */

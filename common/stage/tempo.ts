@@ -13,6 +13,8 @@ export interface Tempo {
     /** Length of the ramp, in pulses and in ms. */
     readonly pulses: number;
     readonly ms: number;
+    /** It only corrects the place, after a tap: the tempo is the one to which it leads. */
+    readonly bend?: true;
   };
   /** The band holds: the count stays at `fromCount`, however long; `bpm` is the tempo at which it will go on. */
   readonly still?: true;
@@ -66,10 +68,10 @@ export const msAt = (tempo: Tempo, count: number): number => {
   return fromMs + (2 * area) / (bpm + Math.sqrt(bpm * bpm + 2 * slope * area));
 };
 
-/** Pulses a minute at `tMs`. */
+/** Pulses a minute at `tMs`; while a tap bends the tempo, those to which the bend leads. */
 export const bpmAt = (tempo: Tempo, tMs: number): number => {
   const { ramp, bpm } = tempo;
   const ms = tMs - tempo.fromMs;
-  if (!ramp || !(ms > 0)) return bpm;
-  return ms >= ramp.ms ? ramp.toBpm : bpm + ((ramp.toBpm - bpm) * ms) / ramp.ms;
+  if (!ramp || !(ms > 0 || ramp.bend)) return bpm;
+  return ms >= ramp.ms || ramp.bend ? ramp.toBpm : bpm + ((ramp.toBpm - bpm) * ms) / ramp.ms;
 };

@@ -1,11 +1,12 @@
 import type { Road } from '../../form/road.ts';
+import { beginCount } from '../begin-count.ts';
+import { countInFor } from '../count-in-for.ts';
 import type { Course } from '../course.ts';
 import type { Cue } from '../cue.ts';
 import { type CueRule, refusal } from '../cue-rule.ts';
-import { placeOf, writePiece } from '../enter-bar.ts';
 import { placeWords } from '../place-words.ts';
 import type { Refusal } from '../refusal.ts';
-import { barsOf, isPass, type Spot } from '../spot.ts';
+import { isPass, type Spot } from '../spot.ts';
 import { findSpot, NO_PASS, refuseTarget } from './find-spot.ts';
 
 type Start = Extract<Cue, { kind: 'start' }>;
@@ -20,40 +21,20 @@ const startTarget = ({ leg, barIndex, pass }: Start, road: Road) => ({
   ...(pass === undefined ? {} : { pass }),
 });
 
-/** A count-in of so many pulses that, with the pick-up, whole bars are filled. */
-const countPulses = (countBars: number, barPulses: number, pickUpPulses: number): number => {
-  const bars = Math.max(countBars, Math.ceil(pickUpPulses / barPulses));
-  return bars * barPulses - pickUpPulses;
-};
+export const EMPTY_ROAD = refusal('emptyRoad', 'There is no bar to play: write one first.');
 
 export const start: CueRule<Start> = {
   family: 'move',
   while: ['waiting', 'ended'],
   boundary: () => 'atOnce',
   refuseAtCall: (cue, course) =>
-    course.road.legs.length > 0
-      ? refuseTarget(course, startTarget(cue, course.road))
-      : refusal('emptyRoad', 'There is no bar to play: write one first.'),
+    course.road.legs.length > 0 ? refuseTarget(course, startTarget(cue, course.road)) : EMPTY_ROAD,
   atOnce: (course, cue, atMs) => {
     const top = findSpot(course, startTarget(cue, course.road)) as Spot;
-    const { pickUp } = top.leg;
-    const played = pickUp && top.barIndex === 0 ? pickUp : undefined;
-    const spot = played ? { ...top, barIndex: -1 } : top;
-    const barPulses = played?.content.music.metre.pulses ?? barsOf(top)[top.barIndex]?.pulses ?? 4;
-    const pulses = countPulses(course.road.countBars, barPulses, played?.pulses ?? 0);
-    const zero = course.count;
-    course.state = 'rolling';
-    course.spot = spot;
-    course.tempo = { fromCount: zero, fromMs: atMs + LEAD_MS, bpm: course.startBpm };
-    course.span = {
-      kind: 'count',
-      zero,
-      end: zero + pulses,
-      barPulses,
-      place: placeOf(spot),
-      nextBar: course.bars,
-    };
-    writePiece(course, atMs);
+    const countIn = countInFor(top, course.road.countBars);
+    const at = { count: course.count, ms: atMs };
+    course.tempo = { fromCount: at.count, fromMs: atMs + LEAD_MS, bpm: course.startBpm };
+    beginCount(course, countIn.spot, at, countIn);
   },
   tell: (cue, { course }) => {
     const { leg, barIndex } = startTarget(cue, course.road);

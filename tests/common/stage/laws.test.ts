@@ -167,7 +167,7 @@ describe('What must always hold, for random cues over random roads', () => {
           const to = locate(performance, b.startMs - 1e-4);
           if (from.state !== 'playing' || to.state !== 'playing' || from.bpm !== to.bpm) continue;
           if (a.bar.marks.length > 0 || from.place.pulse > 0) continue;
-          if (taken.cues.some(({ cue }) => cue.kind === 'tempo')) continue;
+          if (taken.cues.some(({ cue }) => cue.kind === 'tempo' || cue.kind === 'tap')) continue;
           // Bars between the press of a here and its arrival have gone by already.
           if (jumps.some(({ cue, calledAtMs }) => cue.kind === 'here' && calledAtMs === a.startMs)) continue;
           expect(b.startMs - a.startMs).toBeCloseTo((a.bar.pulses * 60_000) / from.bpm, 6);
@@ -230,6 +230,7 @@ describe('What must always hold, for random cues over random roads', () => {
       fc.record({ kind: fc.constant('tempo'), bpm: odd, overBars: odd }),
       fc.record({ kind: fc.constant('break'), bars: odd, at: fc.constantFrom('phrase', 'noon', undefined) }),
       fc.record({ kind: fc.constant('tag'), bars: odd, times: odd }),
+      fc.record({ kind: fc.constant('tap'), tappedAtMs: odd, downbeat: fc.boolean() }),
       fc.record({
         kind: fc.constantFrom('goTo', 'start', 'here'),
         leg: fc.constant('A'),

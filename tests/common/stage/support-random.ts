@@ -115,6 +115,14 @@ export const someLandingCue: fc.Arbitrary<Cue> = fc.oneof(
 const someHere = fc.record({ ...target, ago: fc.constantFrom(0, 0, 120, 900, 1500) });
 const someStart = fc.record(target).map((fields) => dropUndefined({ kind: 'start', ...fields }) as Cue);
 
+/** Taps that come as evenly as these, and reach the relay so long after. */
+const someTaps = fc.record({
+  gapMs: fc.integer({ min: 100, max: 1500 }),
+  offMs: fc.array(fc.integer({ min: -60, max: 60 }), { minLength: 1, maxLength: 8 }),
+  delayMs: fc.constantFrom(0, 3, 40, 80, 900, 1500),
+  downbeat: fc.boolean(),
+});
+
 type SomeCall = (typeof calls extends fc.Arbitrary<infer C> ? C : never)[number];
 
 const call = fc.record({
@@ -131,23 +139,44 @@ const call = fc.record({
       })),
     },
     { weight: 1, arbitrary: someStart.map((cue) => ({ cue, ago: 0, takeBack: -1 })) },
+    { weight: 2, arbitrary: someTaps.map((taps) => ({ cue: null, ago: 0, takeBack: -1, taps })) },
   ),
 });
 const calls = fc.array(call, { maxLength: 14 });
 
-/** A start, as a rule, and then whatever comes, in order of time. */
+/** A start, as a rule, called or tapped, and then whatever comes, in order of time. */
 export const someCalls: fc.Arbitrary<Calls> = fc
   .record({
-    start: fc.oneof({ weight: 6, arbitrary: fc.constant<Cue>({ kind: 'start' }) }, someStart),
+    start: fc.oneof(
+      { weight: 6, arbitrary: fc.constant<Cue>({ kind: 'start' }) },
+      { weight: 1, arbitrary: someStart },
+      // Counted in by taps.
+      { weight: 1, arbitrary: fc.constant<Cue>({ kind: 'tap', tappedAtMs: 1000 }) },
+    ),
     calls,
   })
   .map(({ start, calls: list }) => {
     let atMs = 1000;
     const timed: (readonly [number, Calls[number][1]])[] = [[atMs, start]];
+    if (start.kind === 'tap') {
+      for (const gapMs of [500, 500, 500]) {
+        atMs += gapMs;
+        timed.push([atMs, { kind: 'tap', tappedAtMs: atMs }]);
+      }
+    }
     for (const { after, what } of list as readonly SomeCall[]) {
       atMs += after;
       const { cue, ago, takeBack } = what;
-      if (cue?.kind === 'here')
+      if ('taps' in what) {
+        const { gapMs, offMs, delayMs, downbeat } = what.taps;
+        for (const off of offMs) {
+          atMs += gapMs;
+          const tappedAtMs = atMs + off;
+          const calledAtMs = Math.max(tappedAtMs + delayMs, timed.at(-1)?.[0] ?? 0);
+          timed.push([calledAtMs, { kind: 'tap', tappedAtMs, ...(downbeat ? { downbeat } : {}) }]);
+        }
+        atMs = Math.max(atMs, timed.at(-1)?.[0] ?? 0);
+      } else if (cue?.kind === 'here')
         timed.push([atMs, { ...cue, ...(ago > 0 ? { pressedAtMs: atMs - ago } : {}) }]);
       else if (cue) timed.push([atMs, cue]);
       else timed.push([atMs, { kind: 'takeBack', cue: `c${(takeBack % timed.length) + 1}` }]);
