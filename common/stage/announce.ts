@@ -37,16 +37,17 @@ const ofLanding = ({ run }: Performance, landing: Landing, now: Now): Announceme
   };
 };
 
-/** A cue for the end of the road, or for a bar, while an open leg stands before it: nobody can say when. */
+/** A cue while an open leg or a loop stands before it: nobody can say when. */
 const ofPending = ({ run }: Performance, pending: Pending): Announcement => {
   const { id, cue, by } = pending;
   return {
     id,
     kind: cue.kind,
     ...told(pending, { course: run.ahead }),
+    ...(run.ahead.manner.loop ? { detail: 'after the loop' } : {}),
     written: false,
     landsMs: Number.POSITIVE_INFINITY,
-    landsAt: farPlace(run.ahead.road, cue),
+    landsAt: farPlace(run.ahead, cue),
     barsToGo: Number.POSITIVE_INFINITY,
     beatsToGo: Number.POSITIVE_INFINITY,
     landed: false,

@@ -1,17 +1,21 @@
-import type { CountLength } from './count-pattern.ts';
 import type { Course } from './course.ts';
-import { type Moment, placeOf, writePiece } from './enter-bar.ts';
+import { placeOf, writePiece } from './enter-bar.ts';
+import type { Moment } from './moment.ts';
 import type { Spot } from './spot.ts';
 
-/** From `at` on the band is counted in; then the bar at the spot begins. */
+/**
+ * From `at` on the band is counted in for so many pulses; then the bar at the spot begins. `lands` are the ids of
+ * cues that have landed and begin with that bar.
+ */
 export const beginCount = (
   course: Course,
   spot: Spot,
   at: Moment,
-  { pulses, barPulses }: CountLength,
+  { pulses, barPulses, lands = [] }: { pulses: number; barPulses: number; lands?: readonly string[] },
 ): void => {
   course.state = 'rolling';
   course.spot = spot;
+  course.count = Math.max(course.count, at.count);
   course.span = {
     kind: 'count',
     zero: at.count,
@@ -19,6 +23,8 @@ export const beginCount = (
     barPulses,
     place: placeOf(spot),
     nextBar: course.bars,
+    countLines: course.countLines,
+    lands,
   };
   writePiece(course, at.ms);
 };

@@ -1,19 +1,11 @@
-import { type Course, copyCourse, type Landing, type Pending } from './course.ts';
-import type { Cue } from './cue.ts';
+import { type CalledAt, type Course, copyCourse, type Landing, type Pending } from './course.ts';
 import { type CueRule, refusal } from './cue-rule.ts';
 import { ruleOf } from './cue-table.ts';
 import { placeOf } from './enter-bar.ts';
 import type { Refusal } from './refusal.ts';
+import { goOnAs, ifHappened, ifNotStopped } from './retold.ts';
 import { bpmAt, type Tempo } from './tempo.ts';
 import { goesRound, nextEvent, step, walkTo, walkToCount } from './walk.ts';
-
-/** A cue that somebody calls at an instant of shared time. */
-export interface CalledAt {
-  readonly id: string;
-  readonly cue: Cue;
-  readonly by?: string;
-  readonly atMs: number;
-}
 
 /** What comes of a call: it makes no sense, or it lands (null: nobody can say when, an open leg stands before). */
 export type Heard =
@@ -64,9 +56,18 @@ const landNow = (course: Course, { id, cue, by, atMs }: CalledAt, rule: CueRule)
     ms: atMs,
     place,
     bar,
+    line: bar + course.countLines,
   };
   course.log.landings.push(landing);
   return { ok: true, landing };
+};
+
+/** What the course would be by now, for the cues that say that something went otherwise; null for the others. */
+const otherwise = (course: Course, { cue, atMs }: CalledAt): Course | Refusal | null => {
+  if (cue.kind === 'resume') return ifNotStopped(course, atMs);
+  if (cue.kind !== 'itHappened') return null;
+  const happened = ifHappened(course, cue.cue, atMs, callOn);
+  return 'why' in happened ? happened : happened.course;
 };
 
 /**
@@ -81,8 +82,16 @@ export const callOn = (course: Course, called: CalledAt): Heard => {
   if (!rule) return no('unknownCue', 'This cue is not known here.');
   const refused = refuseState(rule, course) ?? rule.refuseAtCall?.(cue, course, atMs);
   if (refused) return { ok: false, refused };
-  const boundary = rule.boundary(cue);
-  if (boundary === 'atOnce' || course.state !== 'rolling') return landNow(course, called, rule);
+  const other = otherwise(course, called);
+  if (other && 'why' in other) return { ok: false, refused: other };
+  if (other) {
+    goOnAs(course, other, atMs);
+    return landNow(course, called, rule);
+  }
+  if (rule.boundary(cue) === 'atOnce' || course.state !== 'rolling') {
+    course.heard = [...course.heard, called];
+    return landNow(course, called, rule);
+  }
 
   const ahead = copyCourse(course);
   const fromMs = atMs + noticeMs(course, atMs);
@@ -94,10 +103,12 @@ export const callOn = (course: Course, called: CalledAt): Heard => {
   const late = rule.refuseAtNotice?.(cue, ahead);
   if (late) return { ok: false, refused: late };
 
-  const pending: Pending = { id, cue, ...(by === undefined ? {} : { by }), fromCount, fromMs };
+  const leg = course.spot?.leg.id ?? '';
+  const pending: Pending = { id, cue, ...(by === undefined ? {} : { by }), fromCount, leg, fromMs };
   ahead.pending = [...ahead.pending, pending];
   const landing = walkToLanding(ahead, id);
   if (landing?.refused) return { ok: false, refused: landing.refused };
   course.pending = [...course.pending, pending];
+  course.heard = [...course.heard, called];
   return { ok: true, landing };
 };

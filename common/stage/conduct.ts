@@ -47,9 +47,9 @@ const stamp = (take: Take | null, atMs: number): number => {
   return latest;
 };
 
-const newTake = (take: Omit<Take, 'cues'>, called: Called): Conducted => ({
+const newTake = (take: Omit<Take, 'cues'>, called: Called, before: readonly Called[] = []): Conducted => ({
   ok: true,
-  effect: { kind: 'newTake', take: { ...take, cues: [called] }, called },
+  effect: { kind: 'newTake', take: { ...take, cues: [...before, called] }, called },
 });
 
 const callTune = (
@@ -76,13 +76,22 @@ const callTune = (
   );
 };
 
-/** A start after the end begins another take of the same chart, at the tempo that was asked for before it. */
+/**
+ * A start after the end begins another take of the same chart, at the tempo and in the key that were asked for before
+ * it began. The solo order is named again; ups and downs on the way were that take's.
+ */
 const startAgain = (take: Take, performance: Performance, called: Called, newTakeId: string): Conducted => {
-  const { chart, title, semitones } = take;
-  const road = { ...roadAt(performance, called.calledAtMs), tempoBpm: performance.run.folded.startBpm };
+  const { chart, title } = take;
+  const { startBpm, startSemitones: semitones, manner } = performance.run.folded;
+  const road = { ...roadAt(performance, called.calledAtMs), tempoBpm: startBpm };
+  const players = manner.solo?.order;
+  const order: Called[] = players
+    ? [{ ...called, id: `${called.id}:order`, cue: { kind: 'soloOrder', players } }]
+    : [];
   return newTake(
-    { id: newTakeId, chart, title, road, ...(semitones === undefined ? {} : { semitones }) },
+    { id: newTakeId, chart, title, road, ...(semitones === 0 ? {} : { semitones }) },
     called,
+    order,
   );
 };
 

@@ -1,25 +1,24 @@
-import type { Course, Landing, Pending, Span } from './course.ts';
+import { beginCount } from './begin-count.ts';
+import { type Course, copyCourse, NO_LOG, type Pending, type Span } from './course.ts';
 import type { Cue } from './cue.ts';
 import { type Boundary, refusal, type Turn } from './cue-rule.ts';
 import { ruleOf } from './cue-table.ts';
+import { isRefusal } from './cues/find-spot.ts';
+import { beginLoop, loopTarget } from './cues/loop.ts';
 import { goToTarget } from './cues/moves.ts';
 import { tagLeg } from './cues/tag.ts';
-import { endCourse, enterBar, type Moment, placeOf, seenMs } from './enter-bar.ts';
-import type { Place } from './place.ts';
+import { endCourse, enterBar, placeOf } from './enter-bar.ts';
+import { type Line, lineOf } from './line.ts';
+import { leaveLoop, nextRound } from './loop-round.ts';
+import type { Moment } from './moment.ts';
 import type { Refusal } from './refusal.ts';
-import { atBar, atPass, barOf, barsOf, enterLeg, partingOf, type Spot } from './spot.ts';
+import { atBar, atPass, barOf, enterLeg, lastBarsIndex, type Spot } from './spot.ts';
+import { bpmAt, type Tempo } from './tempo.ts';
+import { type Outcome, writeLandings } from './write-landings.ts';
 import { TOLERANCE_PULSES } from './written-marks.ts';
 
 /** A take that has run for so many bars was forgotten: it ends, so that no tablet walks on for ever. */
 const MOST_BARS = 100_000;
-
-/** What a bar line is the end of. */
-interface Line {
-  readonly phrase: boolean;
-  readonly pass: boolean;
-  /** The last pass parts from the others here: pass counts land here too. */
-  readonly parts: boolean;
-}
 
 const boundaryOf = ({ cue }: Pending): Boundary | undefined => ruleOf(cue)?.boundary(cue);
 
@@ -44,39 +43,10 @@ const take = (
   return due;
 };
 
-export interface Outcome {
-  readonly pending: Pending;
-  readonly refused: Refusal | null;
-}
-
-/** Writes down what became of the cues that were due: all at one place. */
-export const writeLandings = (
-  course: Course,
-  outcomes: readonly Outcome[],
-  at: Moment,
-  place: Place,
-  bar: number,
-): void => {
-  for (const { pending, refused } of outcomes) {
-    const { id, cue, by } = pending;
-    const landing: Landing = {
-      id,
-      cue,
-      ...(by === undefined ? {} : { by }),
-      ...(refused ? { refused } : {}),
-      count: at.count,
-      ms: seenMs(course, at.ms),
-      place,
-      bar,
-    };
-    course.log.landings.push(landing);
-  }
-};
-
 const OVER = refusal('over', 'The tune ends before that.');
 
 /** The take ends; whatever was still to come is dropped. */
-export const end = (course: Course, at: Moment, outcomes: readonly Outcome[]): void => {
+const end = (course: Course, at: Moment, outcomes: readonly Outcome[]): void => {
   const spot = course.spot as Spot;
   const span = course.span as Span;
   const pulse = span.kind === 'count' ? 0 : at.count - span.zero;
@@ -93,47 +63,78 @@ export const end = (course: Course, at: Moment, outcomes: readonly Outcome[]): v
   endCourse(course, at);
 };
 
-const land = (course: Course, pending: Pending, at: Moment): Outcome => ({
-  pending,
-  refused: ruleOf(pending.cue)?.land?.(course, pending.cue, at) ?? null,
-});
+const happened = (pending: Pending): Outcome => ({ pending, refused: null });
 
-/** The line at the end of the span: read again after pass counts have landed where the passes part. */
-const lineOf = (course: Course): Line => {
+/** Stopped within so many bars of time, a take can be resumed. */
+const RESUME_BARS = 16;
+
+/**
+ * The take is stopped by cues that are pending no more. What it would have been without them is kept: somebody may
+ * resume. `landed` has landed at that line.
+ */
+export const stopTake = (
+  course: Course,
+  at: Moment,
+  stops: readonly Pending[],
+  landed: readonly Outcome[] = [],
+): void => {
   const span = course.span as Span;
-  const spot = course.spot as Spot;
-  if (span.kind === 'count') return { phrase: spot.barIndex >= 0, pass: false, parts: false };
-  if (spot.barIndex < 0) return { phrase: true, pass: false, parts: false };
-  const next = spot.barIndex + 1;
-  const pass = next >= barsOf(spot).length;
-  const parts = spot.parted === '' && next === partingOf(spot.leg);
-  return { phrase: pass || span.coming.bar.phraseEnd, pass, parts };
+  const barPulses = span.kind === 'count' ? span.barPulses : span.end - span.zero;
+  const barMs = (barPulses * 60_000) / bpmAt(course.tempo as Tempo, at.ms);
+  const pulse = span.kind === 'count' ? 0 : at.count - span.zero;
+  const stopped = {
+    onward: copyCourse(course, NO_LOG),
+    place: placeOf(course.spot as Spot, pulse),
+    untilMs: at.ms + RESUME_BARS * barMs,
+  };
+  end(course, at, [...landed, ...stops.map(happened)]);
+  course.stopped = stopped;
 };
 
-/** Who among several go to wins: the last called whose place still stands. */
+const LEG_CHANGED = refusal('legChanges', 'Another leg has begun before that.');
+
+const land = (course: Course, pending: Pending, at: Moment): Outcome => {
+  const rule = ruleOf(pending.cue);
+  const isLate = rule?.forThisLeg && pending.leg !== course.spot?.leg.id;
+  return { pending, refused: isLate ? LEG_CHANGED : (rule?.land?.(course, pending.cue, at) ?? null) };
+};
+
+const isMove = ({ kind }: Cue): boolean => kind === 'goTo' || kind === 'loop';
+
+/** Where a go to or a loop leads; null where it is neither. */
+const targetOf = (course: Course, { cue }: Pending): Spot | Refusal | null => {
+  if (cue.kind === 'loop') return loopTarget(course, cue);
+  return cue.kind === 'goTo' ? goToTarget(course, cue) : null;
+};
+
+/** Who among several go to and loops wins: the last called whose place still stands. It begins or leaves a loop. */
 const decideTarget = (
   course: Course,
   calls: readonly Pending[],
+  at: Moment,
 ): { target: Spot | null; outcomes: Outcome[] } => {
   let target: Spot | null = null;
   const outcomes: Outcome[] = [];
   for (const pending of [...calls].reverse()) {
-    const found = goToTarget(course, pending.cue as Extract<Cue, { kind: 'goTo' }>);
-    if ('why' in found) outcomes.unshift({ pending, refused: found });
-    else {
-      target ??= found;
-      outcomes.unshift({ pending, refused: null });
-    }
+    const found = targetOf(course, pending);
+    if (!found) continue;
+    const refused = isRefusal(found) ? found : null;
+    outcomes.unshift({ pending, refused });
+    if (refused || target) continue;
+    target = found as Spot;
+    if (pending.cue.kind === 'loop') beginLoop(course, pending.cue, at);
+    else leaveLoop(course, at.ms);
   }
   return { target, outcomes };
 };
 
 /** The bar that follows if nobody says where to go; null at the end of the road. */
-const onward = (course: Course, line: Line): Spot | null => {
+const onward = (course: Course, line: Line, at: Moment): Spot | null => {
   const span = course.span as Span;
   const spot = course.spot as Spot;
   if (span.kind === 'count') return spot;
-  if (!line.pass) return atBar(spot, spot.barIndex + 1);
+  if (line.round && course.manner.loop) return nextRound(course, at);
+  if (!line.last) return atBar(spot, spot.barIndex + 1);
   return spot.pass < spot.limit ? atPass(spot, spot.pass + 1) : enterLeg(course.road, spot.next);
 };
 
@@ -160,13 +161,10 @@ const tagOn = (course: Course, at: Moment): { target: Spot | null; outcomes: Out
   return { target, outcomes };
 };
 
-const isLastBars = ({ cue }: Pending, spot: Spot): boolean => {
-  if (cue.kind !== 'break' || spot.barIndex < 0) return false;
-  const left = barsOf(spot).length - spot.barIndex;
-  return left === cue.bars || (spot.barIndex === 0 && left < cue.bars);
-};
+const isLastBars = ({ cue }: Pending, spot: Spot): boolean =>
+  cue.kind === 'break' && spot.barIndex === lastBarsIndex(spot, cue.bars);
 
-/** What decides the place, each in the order called; answers the line as it is after that, and the go tos. */
+/** What decides the place, each in the order called; answers the line as it is after that, and who calls a place. */
 const landPlaces = (course: Course, at: Moment, outcomes: Outcome[]): { line: Line; calls: Pending[] } => {
   let line = lineOf(course);
   // Where the passes part, whether this is a pass end depends on the pass counts.
@@ -176,12 +174,46 @@ const landPlaces = (course: Course, at: Moment, outcomes: Outcome[]): { line: Li
   }
   const calls: Pending[] = [];
   const lands = (b: Boundary) =>
-    (b === 'phrase' && line.phrase) || (line.pass && (b === 'pass' || b === 'passCount'));
+    (b === 'phrase' && line.phrase) ||
+    (b === 'round' && line.round) ||
+    (line.pass && (b === 'pass' || b === 'passCount'));
   for (const pending of take(course, at, 'place', lands)) {
-    if (pending.cue.kind === 'goTo') calls.push(pending);
+    if (isMove(pending.cue)) calls.push(pending);
     else outcomes.push(land(course, pending, at));
   }
   return { line, calls };
+};
+
+const idsOf = (outcomes: readonly Outcome[]): string[] =>
+  outcomes.filter(({ refused }) => !refused).map(({ pending }) => pending.id);
+
+/** The band is counted in to a round of a loop, in the metre of its first bar: as for the tune, at least one bar. */
+const countRoundIn = (course: Course, spot: Spot, at: Moment, outcomes: readonly Outcome[]): void => {
+  const barPulses = barOf(spot)?.pulses ?? 0;
+  const pulses = Math.max(1, course.road.countBars) * barPulses;
+  beginCount(course, spot, at, { pulses, barPulses, lands: idsOf(outcomes) });
+  writeLandings(course, outcomes, at, placeOf(spot), course.bars);
+};
+
+/** The bar at the spot begins, with what lands there. */
+const beginBar = (course: Course, spot: Spot, line: Line, at: Moment, outcomes: Outcome[]): void => {
+  const isLine = (b: Boundary, p: Pending) =>
+    b === 'pulse' ||
+    (b === 'phrase' && line.phrase) ||
+    (b === 'pass' && line.pass) ||
+    (b === 'lastBars' && isLastBars(p, spot));
+  for (const p of take(course, at, 'bar', isLine)) outcomes.push(land(course, p, at));
+
+  const counted = course.span?.kind === 'count' ? course.span.lands : [];
+  const lands = [...counted, ...idsOf(outcomes)];
+  const bar = course.bars;
+  const landAll = (turn: Turn) => () => {
+    const landed = take(course, at, turn, isLine).map((pending) => land(course, pending, at));
+    outcomes.push(...landed);
+    lands.push(...idsOf(landed));
+  };
+  enterBar(course, spot, at, lands, { landManner: landAll('manner'), landTempo: landAll('tempo') });
+  writeLandings(course, outcomes, at, placeOf(spot), bar);
 };
 
 /**
@@ -190,17 +222,21 @@ const landPlaces = (course: Course, at: Moment, outcomes: Outcome[]): { line: Li
  */
 export const crossLine = (course: Course, at: Moment, landed: readonly Outcome[] = []): void => {
   const before = lineOf(course);
+  const asItWas = { ...copyCourse(course, NO_LOG), beforeLines: [] };
+  course.beforeLines = [asItWas, ...course.beforeLines.slice(0, 1)];
+  course.heard = [];
   const stops = take(course, at, 'end', (b) => b === 'pulse' || (b === 'pass' && before.pass));
   if (stops.length > 0) {
-    end(course, at, [...landed, ...stops.map((pending) => ({ pending, refused: null }))]);
+    stopTake(course, at, stops, landed);
     return;
   }
 
   const outcomes: Outcome[] = [...landed];
   const { line, calls } = landPlaces(course, at, outcomes);
-  const went = decideTarget(course, calls);
+  const loopBefore = course.manner.loop;
+  const went = decideTarget(course, calls, at);
   outcomes.push(...went.outcomes);
-  let target = went.target ?? onward(course, line);
+  let target = went.target ?? onward(course, line, at);
   if (!target) {
     const tag = tagOn(course, at);
     outcomes.push(...tag.outcomes);
@@ -211,19 +247,8 @@ export const crossLine = (course: Course, at: Moment, landed: readonly Outcome[]
     return;
   }
 
-  const next = target;
-  const isBreakLine = (b: Boundary, p: Pending) =>
-    (b === 'phrase' && line.phrase) ||
-    (b === 'pass' && line.pass) ||
-    (b === 'lastBars' && isLastBars(p, next));
-  for (const p of take(course, at, 'bar', isBreakLine)) outcomes.push(land(course, p, at));
-
-  const tempos = take(course, at, 'tempo', () => true);
-  const lands = [...outcomes.filter((o) => !o.refused).map((o) => o.pending.id), ...tempos.map((p) => p.id)];
-  const bar = course.bars;
-  const landTempo = () => {
-    for (const pending of tempos) outcomes.push(land(course, pending, at));
-  };
-  enterBar(course, next, at, lands, { landTempo });
-  writeLandings(course, outcomes, at, placeOf(next), bar);
+  const { loop } = course.manner;
+  const isNewRound = loop !== null && loop !== loopBefore;
+  if (isNewRound && loop.countIn && course.span?.kind === 'bar') countRoundIn(course, target, at, outcomes);
+  else beginBar(course, target, line, at, outcomes);
 };

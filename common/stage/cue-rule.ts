@@ -6,7 +6,7 @@ import type { Refusal } from './refusal.ts';
 /**
  * Where a cue lands. A pass end is also a phrase, bar and pulse end; `passCount` is a pass end or the bar
  * where the last pass parts from the others; `roadEnd` is where the last leg ends by itself; `chord` is where a
- * bar's last chord begins, `release` is within a hold.
+ * bar's last chord begins, `round` is where a round of a loop ends, `release` is within a hold.
  */
 export type Boundary =
   | 'atOnce'
@@ -17,13 +17,14 @@ export type Boundary =
   | 'lastBars'
   | 'roadEnd'
   | 'chord'
+  | 'round'
   | 'release';
 
 /**
  * The turn of a cue among those that land together: the end wins, then what decides the place, then what the
- * bar that begins is like. A hold comes last.
+ * bar that begins is like: breaks, the manner in which it is played, its tempo. A hold comes last.
  */
-export type Turn = 'end' | 'place' | 'bar' | 'tempo' | 'hold' | 'release';
+export type Turn = 'end' | 'place' | 'bar' | 'manner' | 'tempo' | 'hold' | 'release';
 
 /** What a cue is told by: the last bar before it and the bar that follows. */
 export interface Scene {

@@ -70,7 +70,7 @@ export interface Take {
   readonly chart: string;
   readonly title: string;
   readonly road: Road;
-  /** Semitones by which the whole tune is read higher (−lower) than written, −6 to 6: another key was asked for. */
+  /** Semitones by which the whole tune is read higher (−lower) than written, −11 to 11: another key was asked for. */
   readonly semitones?: number;
   readonly cues: readonly Called[];
 }

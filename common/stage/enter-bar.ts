@@ -1,13 +1,11 @@
 import type { Course, Span } from './course.ts';
+import { linesInCount } from './lines-to.ts';
+import type { Moment } from './moment.ts';
 import type { ComingBar, Place } from './place.ts';
+import { mannerOfBar, restManner, settleManner, settleSolo } from './settle-manner.ts';
 import { barOf, barsOf, type Spot } from './spot.ts';
-import { isTempo } from './tempo.ts';
-import { TOLERANCE_PULSES, writtenBreak, writtenTempo } from './written-marks.ts';
-
-export interface Moment {
-  readonly count: number;
-  readonly ms: number;
-}
+import { writtenBreak } from './written-marks.ts';
+import { actWrittenTempo } from './written-tempo.ts';
 
 export const placeOf = (spot: Spot, pulse = 0): Place => ({
   leg: spot.leg.id,
@@ -28,18 +26,19 @@ export const writePiece = (course: Course, ms: number): void => {
   course.log.pieces.push({ fromMs: seenMs(course, ms), span: course.span, tempo: course.tempo });
 };
 
-const comingBar = (course: Course, spot: Spot, startMs: number, lands: readonly string[]): ComingBar => {
+const comingBar = (course: Course, spot: Spot, at: Moment, lands: readonly string[]): ComingBar => {
   const { leg } = spot;
   const out = course.outBars > 0;
   return {
     index: course.bars,
-    startMs,
+    startMs: seenMs(course, at.ms),
     place: placeOf(spot),
     bar: barOf(spot) as ComingBar['bar'],
     leg,
     passes: Number.isFinite(spot.limit) ? spot.limit : (leg.passes as 'open' | 'vamp'),
     passBars: barsOf(spot).length,
     ...(out ? { out: course.outHit ? 'hit' : 'out', outBarsLeft: course.outBars - 1 } : {}),
+    ...mannerOfBar(course, spot, at.count),
     lands,
   };
 };
@@ -50,27 +49,35 @@ const actWritten = (course: Course, spot: Spot, at: Moment, fromPulse: number): 
   // Within a break that was called, a written one is not hit again.
   if (bars > 0 && course.outBars === 0) course.outHit = true;
   course.outBars = Math.max(course.outBars, bars);
-  const tempo = writtenTempo(spot, bar, Number.NEGATIVE_INFINITY, fromPulse + TOLERANCE_PULSES);
-  if (tempo && isTempo(tempo.bpm)) course.tempo = { fromCount: at.count, fromMs: at.ms, bpm: tempo.bpm };
+  actWrittenTempo(course, spot, bar, Number.NEGATIVE_INFINITY, { ...at, pulse: fromPulse });
 };
 
 /**
- * The bar at the spot begins. What is written in it acts, then what was called (`landTempo`, on the bar that
- * has begun). `fromPulse` is not 0 where the band is found to be in the middle of the bar.
+ * The bar at the spot begins. What is written in it acts, then what was called (`landManner`, and `landTempo` on
+ * the bar that has begun). `fromPulse` is not 0 where the band is found to be in the middle of the bar.
  */
 export const enterBar = (
   course: Course,
   spot: Spot,
   at: Moment,
   lands: string[],
-  { fromPulse = 0, landTempo }: { fromPulse?: number; landTempo?: () => void } = {},
+  {
+    fromPulse = 0,
+    landManner,
+    landTempo,
+  }: { fromPulse?: number; landManner?: () => void; landTempo?: () => void } = {},
 ): void => {
+  if (course.span?.kind === 'count') course.countLines += linesInCount(course.span, at.count);
   course.state = 'rolling';
   course.spot = spot;
   actWritten(course, spot, at, fromPulse);
+  settleManner(course, spot, at, fromPulse);
+  landManner?.();
+  settleSolo(course, spot, at);
   const zero = at.count - fromPulse;
-  const coming = comingBar(course, spot, seenMs(course, at.ms), lands);
-  course.span = { kind: 'bar', zero, end: zero + coming.bar.pulses, coming };
+  const coming = comingBar(course, spot, at, lands);
+  const { countLines } = course;
+  course.span = { kind: 'bar', zero, end: zero + coming.bar.pulses, coming, countLines };
   landTempo?.();
   course.count = Math.max(course.count, at.count);
   course.bars += 1;
@@ -89,5 +96,6 @@ export const endCourse = (course: Course, { count, ms }: Moment): void => {
   course.count = Math.max(course.count, count);
   course.outBars = 0;
   course.outHit = false;
+  restManner(course, ms);
   writePiece(course, ms);
 };

@@ -1,5 +1,5 @@
 import { callOn } from './call.ts';
-import { type Course, copyCourse, emptyLog, type LogLengths, lengthsOf, logUpTo } from './course.ts';
+import { type Course, copyCourse, type LogLengths, lengthsOf, logUpTo, NO_LOG } from './course.ts';
 import type { Cue } from './cue.ts';
 import { walkTo } from './walk.ts';
 
@@ -14,9 +14,6 @@ export interface Folded {
   readonly lengths: LogLengths;
   readonly previous: Folded | null;
 }
-
-/** No fold ever writes to it: it stands for the log that a kept course has left behind. */
-const NO_LOG = emptyLog();
 
 /**
  * The fold itself: a course that has come to `atMs`, and the cues that still count, the last one first. A take

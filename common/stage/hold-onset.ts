@@ -1,6 +1,6 @@
 import type { RoadBar } from '../form/road.ts';
 import type { Cue } from './cue.ts';
-import { barOf, type Spot } from './spot.ts';
+import { barOf, barsOf, type Spot } from './spot.ts';
 import { isForPass } from './written-marks.ts';
 
 type Hold = Extract<Cue, { kind: 'hold' }>;
@@ -38,6 +38,12 @@ export const isHeldInLeg = (hold: Hold, spot: Spot): boolean =>
   barsAhead(spot).some(
     ([index, bar]) => isNamed(hold, spot.leg.id, index) && Number.isFinite(lastChordPulse(bar)),
   );
+
+/** A called hold can land in the bars from `from` to `to` of the pass. */
+export const isHeldWithin = (hold: Hold, spot: Spot, from: number, to: number): boolean =>
+  barsOf(spot)
+    .slice(from, to + 1)
+    .some((bar, i) => isNamed(hold, spot.leg.id, from + i) && Number.isFinite(lastChordPulse(bar)));
 
 /** The first pulse from `from` on at which `hold` or `on cue` is written for this pass; Infinity where none is. */
 export const writtenHoldPulse = (spot: Spot, bar: RoadBar, from: number): number => {

@@ -33,7 +33,7 @@ const accepted = (course: Course, cue: Cue, landing: Landing | null, now: Now): 
     const barsToGo = atOnce ? 0 : linesTo(now, landing);
     return { ok: true, landsMs: landing.ms, landsAt: landing.place, barsToGo };
   }
-  const landsAt = farPlace(course.road, cue);
+  const landsAt = farPlace(course, cue);
   return { ok: true, landsMs: Number.POSITIVE_INFINITY, landsAt, barsToGo: Number.POSITIVE_INFINITY };
 };
 

@@ -1,4 +1,4 @@
-import type { Landing, Span } from './course.ts';
+import type { CountIn, Landing, Span } from './course.ts';
 import { countAt, msAt, type Tempo } from './tempo.ts';
 
 /** Where the band is: in which span, and how far on the count axis. */
@@ -14,6 +14,16 @@ export interface Now {
 /** A line is behind the band from its count on, rounding aside. */
 const ROUNDING = 1e-9;
 
+/** Bar lines within a count-in by the time `count` is reached. */
+export const linesInCount = ({ zero, end, barPulses }: CountIn, count: number): number =>
+  Math.floor((Math.min(count, end) - zero) / barPulses + ROUNDING);
+
+/** Bar lines behind the band since the first one of the take. */
+const linesBehind = (span: Span, count: number): number =>
+  span.kind === 'bar'
+    ? span.coming.index + span.countLines
+    : span.nextBar + span.countLines + linesInCount(span, count);
+
 export const nowOf = (span: Span | null, tempo: Tempo | null, tMs: number): Now => {
   if (!tempo) return { ms: tMs, span, count: 0, pulseMs: 500, held: false };
   const count = countAt(tempo, tMs);
@@ -22,18 +32,16 @@ export const nowOf = (span: Span | null, tempo: Tempo | null, tMs: number): Now 
   return { ms: tMs, span, count, pulseMs, held };
 };
 
-type Target = Pick<Landing, 'bar' | 'count' | 'ms'>;
+type Target = Pick<Landing, 'line' | 'count' | 'ms'>;
 
 /**
- * Bar lines still to cross, the landing's own included; those of the count-in are counted too. Infinity where
+ * Bar lines still to cross, the landing's own included; those of count-ins are counted too. Infinity where
  * nobody can say when it lands.
  */
 export const linesTo = ({ span, count }: Now, landing: Target): number => {
   if (!span) return 0;
   if (landing.ms === Number.POSITIVE_INFINITY) return Number.POSITIVE_INFINITY;
-  if (span.kind === 'bar') return Math.max(0, landing.bar - span.coming.index);
-  const lines = (at: number) => Math.floor((at - span.zero) / span.barPulses + ROUNDING);
-  return Math.max(0, landing.bar - span.nextBar + lines(Math.min(landing.count, span.end)) - lines(count));
+  return Math.max(0, landing.line - linesBehind(span, count));
 };
 
 /** Beats still to come before the landing, begun ones counted whole; Infinity with `linesTo`. */

@@ -9,6 +9,7 @@ import {
 } from './course.ts';
 import type { Called, Take } from './cue.ts';
 import { Fold, type Folded } from './fold.ts';
+import { freshManner } from './manner.ts';
 import { soundRoad } from './sound-road.ts';
 
 /**
@@ -38,6 +39,7 @@ export interface Run {
 
 const waitingCourse = (take: Take): Course => {
   const road = soundRoad(take.road);
+  const startSemitones = take.semitones ?? 0;
   return {
     log: emptyLog(),
     road,
@@ -45,15 +47,22 @@ const waitingCourse = (take: Take): Course => {
     startBpm: road.tempoBpm,
     startBpmCalled: false,
     counting: [],
+    startSemitones,
+    manner: freshManner(startSemitones),
     spot: null,
     span: null,
     tempo: null,
     following: null,
+    aTempoBpm: null,
     count: 0,
     outBars: 0,
     outHit: false,
     bars: 0,
+    countLines: 0,
     pending: [],
+    beforeLines: [],
+    heard: [],
+    stopped: null,
   };
 };
 

@@ -48,11 +48,18 @@ export interface ComingBar {
   readonly out?: 'hit' | 'out';
   /** Bars of the break still to come after this one, where it is out. */
   readonly outBarsLeft?: number;
-  /** Stop-time: only beat one is hit. */
+  /** Stop-time: only beat one is hit. Not where the band is out. */
   readonly stopTime?: boolean;
+  /** The feel, where it is another than the head's: 'half-time', 'swing'. */
+  readonly feel?: string;
   /** Semitones by which the bar is read higher (−lower) than written; absent for 0. */
   readonly semitones?: number;
-  /** Whose turn the bar is, where passes are traded, who is next, and the bars of the turn after this one. */
+  /** Who solos, where a solo order is named. */
+  readonly soloist?: string;
+  /**
+   * Whose turn the bar is, where passes are traded, who is next ('' where nobody trades after it), and the bars of
+   * the turn after this one.
+   */
   readonly turn?: { readonly now: string; readonly next: string; readonly barsLeft: number };
   /** Where this round of a loop begins and ends (bar indexes), and which round it is, from 1. */
   readonly loop?: { readonly from: number; readonly to: number; readonly round: number };

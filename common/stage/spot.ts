@@ -63,6 +63,9 @@ export const barsOf = (spot: Spot): readonly RoadBar[] => {
 export const barOf = (spot: Spot): RoadBar | undefined =>
   spot.barIndex < 0 ? spot.leg.pickUp : barsOf(spot)[spot.barIndex];
 
+/** Index of the first of the last `bars` bars of the pass, as far as is known; the first bar where it has fewer. */
+export const lastBarsIndex = (spot: Spot, bars: number): number => Math.max(0, barsOf(spot).length - bars);
+
 /** The spot at another bar of its pass; at the bar where the passes part it is settled which bars are taken. */
 export const atBar = (spot: Spot, barIndex: number): Spot => {
   if (barIndex < partingOf(spot.leg)) return { ...spot, barIndex, parted: '' };

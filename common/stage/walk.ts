@@ -1,13 +1,18 @@
 import { type Course, isHeld, type Pending, type Span } from './course.ts';
-import { crossLine, end, type Outcome, writeLandings } from './cross-line.ts';
+import { crossLine, stopTake } from './cross-line.ts';
 import { ruleOf } from './cue-table.ts';
 import { holdAt } from './cues/hold.ts';
-import { type Moment, placeOf, writePiece } from './enter-bar.ts';
-import { calledHoldPulse, isHeldInLeg, writtenHoldPulse } from './hold-onset.ts';
-import type { Spot } from './spot.ts';
-import { countAt, isTempo, msAt, type Tempo } from './tempo.ts';
+import { placeOf, writePiece } from './enter-bar.ts';
+import { calledHoldPulse, isHeldInLeg, isHeldWithin, writtenHoldPulse } from './hold-onset.ts';
+import type { Loop } from './manner.ts';
+import type { Moment } from './moment.ts';
+import { lastBarsIndex, type Spot } from './spot.ts';
+import { countAt, msAt, type Tempo } from './tempo.ts';
 import { endHold, nextRelease } from './while-held.ts';
-import { nextWrittenTempo, TOLERANCE_PULSES, writtenTempo } from './written-marks.ts';
+import { type Outcome, writeLandings } from './write-landings.ts';
+import { actWrittenDynamic, nextWrittenDynamic } from './written-manner.ts';
+import { TOLERANCE_PULSES } from './written-marks.ts';
+import { actWrittenTempo, nextWrittenTempo } from './written-tempo.ts';
 
 /** The first pulse of the span, at or after what has been done, on which the cue can land. */
 const pulseFor = (course: Course, span: Span, { fromCount }: Pending): number => {
@@ -49,7 +54,9 @@ export const nextEvent = (course: Course): Moment => {
   let count = span.end;
   for (const pending of course.pending) count = Math.min(count, dueAt(course, span, pending));
   if (span.kind === 'bar') {
-    const written = nextWrittenTempo(course.spot as Spot, span.coming.bar, pulseNow(course, span));
+    const { bar } = span.coming;
+    const from = pulseNow(course, span);
+    const written = Math.min(nextWrittenTempo(course.spot as Spot, bar, from), nextWrittenDynamic(bar, from));
     count = Math.min(count, span.zero + written, span.zero + writtenHold(course, span));
   }
   if (count > span.end - TOLERANCE_PULSES) count = span.end;
@@ -65,20 +72,15 @@ const passPulse = (course: Course, at: Moment): void => {
   const due = course.pending.filter((p) => dueAt(course, span, p) <= at.count + 2 * TOLERANCE_PULSES);
   const holdsHere = writtenHold(course, span) <= pulse + TOLERANCE_PULSES;
   if (span.kind === 'bar') {
-    const written = writtenTempo(spot, span.coming.bar, pulseNow(course, span), pulse + TOLERANCE_PULSES);
-    if (written && isTempo(written.bpm)) {
-      course.tempo = { fromCount: at.count, fromMs: at.ms, bpm: written.bpm };
-    }
+    const from = pulseNow(course, span);
+    actWrittenDynamic(course, spot, span.coming.bar, from, { ...at, pulse });
+    actWrittenTempo(course, spot, span.coming.bar, from, { ...at, pulse });
   }
   course.count = Math.max(course.count, at.count);
   const stops = due.filter(({ cue }) => ruleOf(cue)?.turn === 'end');
   if (stops.length > 0) {
     course.pending = course.pending.filter((pending) => !stops.includes(pending));
-    end(
-      course,
-      at,
-      stops.map((pending) => ({ pending, refused: null })),
-    );
+    stopTake(course, at, stops);
     return;
   }
 
@@ -138,6 +140,20 @@ export const walkBars = (course: Course, n: number): void => {
 const waitsBeyondLeg = ({ cue }: Pending, spot: Spot): boolean =>
   cue.kind === 'hold' ? !isHeldInLeg(cue, spot) : ruleOf(cue)?.boundary(cue) === 'roadEnd';
 
-/** Nothing that could land in this leg is pending, and no end is known: the leg goes round for ever. */
-export const goesRound = ({ spot, pending }: Course): boolean =>
-  spot?.limit === Number.POSITIVE_INFINITY && pending.every((one) => waitsBeyondLeg(one, spot));
+/** A cue that can not land while a loop goes round. */
+const waitsBeyondLoop = ({ cue }: Pending, spot: Spot, { from, to }: Loop): boolean => {
+  const boundary = ruleOf(cue)?.boundary(cue);
+  if (cue.kind === 'hold') return !isHeldWithin(cue, spot, from, to);
+  if (cue.kind === 'break' && boundary === 'lastBars') {
+    const first = lastBarsIndex(spot, cue.bars);
+    return first < from || first > to;
+  }
+  return boundary === 'pass' || boundary === 'passCount' || boundary === 'roadEnd';
+};
+
+/** Nothing that could land is pending, and a loop or a leg of which no end is known goes round for ever. */
+export const goesRound = ({ spot, pending, manner: { loop } }: Course): boolean => {
+  if (!spot) return false;
+  if (loop) return pending.every((one) => waitsBeyondLoop(one, spot, loop));
+  return spot.limit === Number.POSITIVE_INFINITY && pending.every((one) => waitsBeyondLeg(one, spot));
+};

@@ -1,7 +1,7 @@
 import type { Course, Pending } from './course.ts';
-import { crossLine, end, type Outcome } from './cross-line.ts';
+import { crossLine, stopTake } from './cross-line.ts';
 import { ruleOf } from './cue-table.ts';
-import type { Moment } from './enter-bar.ts';
+import type { Moment } from './moment.ts';
 import type { Tempo } from './tempo.ts';
 
 const isRelease = ({ cue }: Pending): boolean => cue.kind === 'release';
@@ -25,20 +25,18 @@ export const nextRelease = (course: Course): Moment => {
   return { count: course.span?.end ?? fromCount, ms };
 };
 
-const happened = (pending: readonly Pending[]): Outcome[] =>
-  pending.map((one) => ({ pending: one, refused: null }));
-
 /** The hold is over: the take has been stopped, or the next bar begins at the tempo before the hold. */
 export const endHold = (course: Course, at: Moment): void => {
   const { fromCount, fromMs, bpm } = course.tempo as Tempo;
   const stops = course.pending.filter((p) => isStop(p) && endsHoldMs(p, fromMs) <= at.ms);
   if (stops.length > 0 && Number.isFinite(at.ms)) {
     course.pending = course.pending.filter((pending) => !stops.includes(pending));
-    end(course, { count: fromCount, ms: at.ms }, happened(stops));
+    stopTake(course, { count: fromCount, ms: at.ms }, stops);
     return;
   }
   const releases = course.pending.filter(isRelease);
   course.pending = course.pending.filter((pending) => !isRelease(pending));
   course.tempo = { fromCount: at.count, fromMs: at.ms, bpm };
-  crossLine(course, at, happened(releases));
+  const landed = releases.map((pending) => ({ pending, refused: null }));
+  crossLine(course, at, landed);
 };

@@ -1,10 +1,12 @@
 import { pieceIndexAt, walkToBar } from './ahead.ts';
 import type { Log } from './course.ts';
-import type { Moment } from './enter-bar.ts';
 import { beatsTo, linesTo, type Now } from './lines-to.ts';
+import type { Manner } from './manner.ts';
+import type { Moment } from './moment.ts';
 import type { Performance } from './perform.ts';
 import type { Announcement, ComingBar } from './place.ts';
-import { bpmAt, msAt } from './tempo.ts';
+import { bpmAt, msAt, type Tempo } from './tempo.ts';
+import { TOLERANCE_PULSES } from './written-marks.ts';
 import { type WrittenNews, writtenNews } from './written-news.ts';
 
 const FARTHEST_BARS = 16;
@@ -21,41 +23,75 @@ const firstPieceOf = (log: Log, bar: ComingBar): number => {
   return -1;
 };
 
-/** When a pulse of a bar comes, and its count: of several tempos in the bar, the last that has begun by then. */
-const momentOf = ({ run }: Performance, bar: ComingBar, pulse: number): Moment | null => {
+/** A pulse of a bar: when it comes, the tempo that the band has by then, and the one just before. */
+interface Found extends Moment {
+  /** Bar lines before it. */
+  readonly line: number;
+  readonly tempo: Tempo;
+  readonly before: Tempo | null;
+}
+
+/** Of several tempos in the bar the last that has begun by then counts. Null where a hold has taken the pulse away. */
+const find = ({ run }: Performance, bar: ComingBar, pulse: number): Found | null => {
   const { pieces } = run.log;
-  let found: Moment | null = null;
   const first = firstPieceOf(run.log, bar);
+  let found: Found | null = null;
+  let before = pieces[first - 1]?.tempo ?? null;
   for (let i = first; first >= 0 && i < pieces.length; i += 1) {
     const { span, tempo } = pieces[i] ?? {};
     if (span?.kind !== 'bar' || span.coming !== bar || !tempo) break;
     const count = span.zero + pulse;
     if (found && tempo.fromCount > count) break;
-    // The rest of the bar is gone with the hold.
-    if (tempo.still && tempo.fromCount < count) return null;
-    found = { ms: msAt(tempo, count), count };
+    const isEarlier = tempo.fromCount < count - TOLERANCE_PULSES;
+    if (isEarlier && tempo.still) return null;
+    if (isEarlier) before = tempo;
+    found = { ms: msAt(tempo, count), count, line: bar.index + span.countLines, tempo, before };
   }
   return found;
 };
 
-/** The band goes at this tempo already when the mark comes. */
-const isInForce = ({ run }: Performance, bpm: number, atMs: number): boolean => {
-  const { pieces } = run.log;
-  let i = pieceIndexAt(run.log, atMs);
-  while (i >= 0 && (pieces[i]?.fromMs ?? 0) >= atMs) i -= 1;
-  const tempo = pieces[i]?.tempo;
-  return tempo !== undefined && tempo !== null && bpmAt(tempo, atMs) === bpm;
+/** The tempo that news of a tempo comes to; null where it comes to nothing, or the band goes so already. */
+const comesTo = (bpm: number | 'found', kind: string, { ms, tempo, before }: Found): number | null => {
+  const { ramp } = tempo;
+  if (bpm === 'found' && kind !== 'aTempo' && !ramp) return null;
+  const toBpm = bpm === 'found' ? (ramp?.toBpm ?? tempo.bpm) : bpm;
+  return before && bpmAt(before, ms) === toBpm ? null : toBpm;
+};
+
+/** What follows the name of the news; null where there is nothing to say of it. */
+const detailOf = ({ bpm, kind, detail }: WrittenNews, found: Found): string | null => {
+  if (bpm === undefined) return detail;
+  const toBpm = comesTo(bpm, kind, found);
+  if (toBpm === null || bpm !== 'found') return toBpm === null ? null : detail;
+  return `${kind === 'aTempo' ? '' : 'to '}${Math.round(toBpm)}`;
+};
+
+/** Rounding of an instant that is found through a count. */
+const ROUNDING_MS = 1e-3;
+
+const dynamicOf = (manner: Manner | undefined): string | null =>
+  manner?.dynamic ?? manner?.writtenDynamic ?? null;
+
+/** A dynamic acts that the band is not in already: none does while another is called. */
+const isNewDynamic = ({ run }: Performance, { ms }: Found): boolean => {
+  if (!Number.isFinite(ms)) return true;
+  const { manners } = run.log;
+  const before = manners.findLast(({ fromMs }) => fromMs < ms - ROUNDING_MS)?.manner;
+  const after = manners.findLast(({ fromMs }) => fromMs <= ms + ROUNDING_MS)?.manner;
+  return dynamicOf(after) !== dynamicOf(before);
 };
 
 const announce = (
   performance: Performance,
   now: Now,
   bar: ComingBar,
-  { id, kind, family, name, detail, atPulse, bpm }: WrittenNews,
+  news: WrittenNews,
 ): Announcement | null => {
-  const at = momentOf(performance, bar, atPulse);
-  if (!at || (bpm !== undefined && isInForce(performance, bpm, at.ms))) return null;
-  const target = { bar: bar.index, ...at };
+  const { id, kind, family, name, atPulse } = news;
+  const at = find(performance, bar, atPulse);
+  const detail = at && detailOf(news, at);
+  if (!at || detail === null) return null;
+  if (kind === 'dynamic' && !isNewDynamic(performance, at)) return null;
   const landed = at.ms <= now.ms;
   return {
     id,
@@ -66,8 +102,8 @@ const announce = (
     written: true,
     landsMs: at.ms,
     landsAt: { ...bar.place, pulse: atPulse },
-    barsToGo: landed ? 0 : linesTo(now, target),
-    beatsToGo: landed ? 0 : beatsTo(now, target),
+    barsToGo: landed ? 0 : linesTo(now, at),
+    beatsToGo: landed ? 0 : beatsTo(now, at),
     landed,
     canTakeBack: false,
   };
@@ -89,7 +125,7 @@ export const writtenAnnouncements = (performance: Performance, now: Now): Announ
   for (let i = Math.max(0, first - 1); i <= first + FARTHEST_BARS && phrases <= FARTHEST_PHRASES; i += 1) {
     const bar = bars[i];
     if (!bar) break;
-    for (const news of writtenNews(bar, bars[i - 1], performance.take.semitones ?? 0)) {
+    for (const news of writtenNews(bar, bars[i - 1])) {
       const one = announce(performance, now, bar, news);
       if (one && one.landsMs > now.ms - now.pulseMs) found.push(one);
     }

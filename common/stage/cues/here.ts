@@ -4,10 +4,12 @@ import type { Cue } from '../cue.ts';
 import { type CueRule, refusal } from '../cue-rule.ts';
 import { enterBar } from '../enter-bar.ts';
 import { writtenHoldPulse } from '../hold-onset.ts';
+import { leaveLoop } from '../loop-round.ts';
 import { placeWords } from '../place-words.ts';
 import { barOf, type Spot } from '../spot.ts';
 import { bpmAt, countAt, type Tempo } from '../tempo.ts';
-import { TOLERANCE_PULSES, writtenTempo } from '../written-marks.ts';
+import { TOLERANCE_PULSES } from '../written-marks.ts';
+import { writtenBpm } from '../written-tempo.ts';
 import { findSpot, isRefusal } from './find-spot.ts';
 
 type Here = Extract<Cue, { kind: 'here' }>;
@@ -63,7 +65,7 @@ export const here: CueRule<Here> = {
     const bar = barOf(spot) as RoadBar;
     const tempo = goingOn(course, atMs);
     const count = Math.max(course.count, countAt(tempo, atMs));
-    const bpm = writtenTempo(spot, bar, Number.NEGATIVE_INFINITY, pulse)?.bpm ?? bpmAt(tempo, atMs);
+    const bpm = writtenBpm(spot, bar, pulse) ?? bpmAt(tempo, atMs);
     // A press in the future is a clock that is a little ahead: it counts as now.
     const sinceMs = Math.max(0, atMs - (pressedAtMs ?? atMs));
     keepBreak(course, spot);
@@ -72,7 +74,9 @@ export const here: CueRule<Here> = {
     // In the lead before a count-in nothing moves yet: the tempo begins with the bar.
     course.tempo = atMs >= tempo.fromMs ? tempo : { fromCount: count, fromMs: atMs, bpm };
     const fromPulse = pulseSince(spot, bar, pulse, sinceMs, bpm);
+    leaveLoop(course, atMs);
     enterBar(course, spot, { count, ms: atMs }, [id], { fromPulse });
+    course.beforeLines = [];
   },
   tell: (cue, { next }) => ({
     name: 'Here',

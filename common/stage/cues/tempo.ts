@@ -1,3 +1,4 @@
+import { changeManner } from '../change-manner.ts';
 import type { Span } from '../course.ts';
 import type { Cue } from '../cue.ts';
 import { type CueRule, refusal } from '../cue-rule.ts';
@@ -30,8 +31,11 @@ export const tempo: CueRule<TempoCue> = {
   },
   land: (course, { bpm, overBars = 0 }, { count: fromCount, ms: fromMs }) => {
     const now = bpmAt(course.tempo as Tempo, fromMs);
+    course.aTempoBpm = null;
     const pulses = overBars * barPulses(course.span as Span);
     course.tempo = pulses > 0 ? rampTempo(fromCount, fromMs, now, bpm, pulses) : { fromCount, fromMs, bpm };
+    const { loop } = course.manner;
+    if (loop) changeManner(course, { loop: { ...loop, bpm } }, fromMs);
     return null;
   },
   tell: ({ bpm, overBars }) => ({

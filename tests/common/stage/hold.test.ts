@@ -293,7 +293,7 @@ describe('While the band holds', () => {
         landsAt: { leg: 'C', barIndex: 0 },
       },
     ]);
-    expect(judge(performance, { kind: 'oneMore' }, 5000)).toMatchObject({
+    expect(judge(held(), { kind: 'oneMore' }, 5000)).toMatchObject({
       landsMs: NEVER,
       barsToGo: NEVER,
     });

@@ -1,17 +1,20 @@
 import fc from 'fast-check';
-import { describe, expect, it } from 'vitest';
+import { describe, expect, it, vi } from 'vitest';
 import { announced } from '../../../common/stage/announce.ts';
-import type { Called, Take } from '../../../common/stage/cue.ts';
+import type { Called, Cue, Take } from '../../../common/stage/cue.ts';
 import { judge, judgeTakeBack } from '../../../common/stage/judge.ts';
 import { locate } from '../../../common/stage/locate.ts';
+import { missedAt } from '../../../common/stage/missed.ts';
 import { type Performance, perform } from '../../../common/stage/perform.ts';
 import type { ComingBar } from '../../../common/stage/place.ts';
 import { barsAround, upcoming } from '../../../common/stage/upcoming.ts';
 import { someCalls, someLandingCue, someRoad } from './support-random.ts';
+import { isNextRound, playedBars } from './support-read.ts';
 import { take } from './support-road.ts';
 
 /** Set to 20000 to search hard while working on the stage. */
 const numRuns = Number(process.env['STAGE_RUNS'] ?? 250);
+vi.setConfig({ testTimeout: Math.max(20_000, numRuns * 100) });
 
 const someTake = fc.record({ road: someRoad, calls: someCalls }).map(({ road, calls }) => take(road, calls));
 const someTimes = fc.array(fc.integer({ min: 0, max: 120_000 }), { minLength: 1, maxLength: 12 });
@@ -21,10 +24,12 @@ const upTo = (of: Take, n: number): Take => ({ ...of, cues: of.cues.slice(0, n) 
 
 const STOP_AT_END: Called = { id: 'stop', cue: { kind: 'stop' }, calledAtMs: 200_000 };
 
-const playedBars = (performance: Performance, untilMs: number): readonly ComingBar[] => {
-  const { bars, now } = barsAround(performance, untilMs, 10_000, 0);
-  return now >= 0 ? bars.slice(0, now + 1) : bars;
-};
+/** The bars are those that would have been played if a cue had landed, or a stop had not been called. */
+const isRetold = (taken: Take, a: ComingBar, b: ComingBar): boolean =>
+  taken.cues.some(
+    ({ cue, calledAtMs: ms }) =>
+      (cue.kind === 'itHappened' || cue.kind === 'resume') && ms >= a.startMs && ms <= b.startMs,
+  );
 
 describe('What must always hold, for random cues over random roads', () => {
   it('[STAGE-1] gives the same place for the same take and instant, whatever was asked before', () => {
@@ -46,13 +51,13 @@ describe('What must always hold, for random cues over random roads', () => {
     );
   });
 
-  it('[STAGE-2] never goes back but by go to, here and start', () => {
+  it('[STAGE-2] never goes back but by go to, here, start, rounds of a loop and what is told otherwise', () => {
     fc.assert(
       fc.property(someTake, (taken) => {
         const performance = perform(taken);
         const jumps = new Set(
           taken.cues
-            .filter(({ cue }) => ['goTo', 'here', 'start', 'adopt'].includes(cue.kind))
+            .filter(({ cue }) => ['goTo', 'here', 'start', 'adopt', 'loop'].includes(cue.kind))
             .map(({ id }) => id),
         );
         const starts = taken.cues.filter(({ cue }) => cue.kind === 'start').map((c) => c.calledAtMs);
@@ -62,8 +67,9 @@ describe('What must always hold, for random cues over random roads', () => {
         const bars = playedBars(performance, lastMs(taken) + 60_000);
         for (let i = 1; i < bars.length; i += 1) {
           const [a, b] = [bars[i - 1] as ComingBar, bars[i] as ComingBar];
-          if (b.lands.some((id) => jumps.has(id))) continue;
+          if (b.lands.some((id) => jumps.has(id)) || isNextRound(a, b)) continue;
           if (starts.some((ms) => ms >= a.startMs && ms < b.startMs)) continue;
+          if (isRetold(taken, a, b)) continue;
           if (a.leg.id !== b.leg.id) {
             if (!adopts) expect(orderOf(b.leg.id)).toBeGreaterThan(orderOf(a.leg.id));
             continue;
@@ -148,14 +154,15 @@ describe('What must always hold, for random cues over random roads', () => {
     fc.assert(
       fc.property(someTake, (taken) => {
         const performance = perform(taken);
-        const jumps = taken.cues.filter(({ cue }) => ['goTo', 'here', 'start'].includes(cue.kind));
+        const jumps = taken.cues.filter(({ cue }) => ['goTo', 'here', 'start', 'loop'].includes(cue.kind));
         const ids = new Set(jumps.map(({ id }) => id));
         const starts = jumps.filter(({ cue }) => cue.kind === 'start').map((c) => c.calledAtMs);
         const bars = playedBars(performance, lastMs(taken) + 60_000);
         for (let i = 1; i < bars.length; i += 1) {
           const [a, b] = [bars[i - 1] as ComingBar, bars[i] as ComingBar];
-          if (b.lands.some((id) => ids.has(id))) continue;
+          if (b.lands.some((id) => ids.has(id)) || isNextRound(a, b)) continue;
           if (starts.some((ms) => ms >= a.startMs && ms < b.startMs)) continue;
+          if (isRetold(taken, a, b)) continue;
           const samePass = a.leg.id === b.leg.id && a.place.pass === b.place.pass;
           if (samePass) expect(b.place.barIndex).toBe(a.place.barIndex + 1);
           else {
@@ -221,6 +228,77 @@ describe('What must always hold, for random cues over random roads', () => {
     );
   });
 
+  it('[STAGE-45] is after a resume as it would be without the stop', () => {
+    const someStop = fc.constantFrom<Cue>({ kind: 'stop' }, { kind: 'stop', at: 'pass' });
+    const someGap = fc.integer({ min: 0, max: 9000 });
+    fc.assert(
+      fc.property(someTake, someStop, someGap, someGap, someTimes, (taken, stop, after, until, times) => {
+        const calledAtMs = lastMs(taken) + after;
+        const without = perform(taken);
+        const verdict = judge(without, stop, calledAtMs);
+        // Of two stops at one line neither is heard.
+        fc.pre(taken.cues.every((called) => called.cue.kind !== 'stop'));
+        fc.pre(verdict.ok && Number.isFinite(verdict.landsMs));
+        const stopped = { ...taken, cues: [...taken.cues, { id: 'stop', cue: stop, calledAtMs }] };
+        const atMs = (verdict.ok ? verdict.landsMs : 0) + until;
+        const resumed: Called = { id: 'resume', cue: { kind: 'resume' }, calledAtMs: atMs };
+        fc.pre(judge(perform(stopped), resumed.cue as Cue, atMs).ok);
+        const performance = perform({ ...stopped, cues: [...stopped.cues, resumed] });
+        for (const t of times) expect(locate(performance, atMs + t)).toEqual(locate(without, atMs + t));
+        expect(locate(performance, atMs)).toEqual(locate(without, atMs));
+      }),
+      { numRuns },
+    );
+  });
+
+  it('[STAGE-46] is after "it happened" as if the cue had been called in time', () => {
+    const landedMs = (performance: Performance, id: string): number => {
+      announced(performance, lastMs(performance.take));
+      const { landings } = performance.run.log;
+      return landings.find((landing) => landing.id === id && !landing.refused)?.ms ?? Number.NaN;
+    };
+    /** When one of the next bars begins. */
+    const lineAfter = (performance: Performance, tMs: number, n: number): number =>
+      upcoming(performance, tMs, 12).filter(({ startMs }) => startMs > tMs)[n]?.startMs ?? Number.NaN;
+    const someMiss = fc.record({
+      cue: someLandingCue,
+      line: fc.nat(6),
+      calledAfter: fc.integer({ min: -390, max: 300 }),
+      pressedAfter: fc.integer({ min: 300, max: 1600 }),
+    });
+    fc.assert(
+      fc.property(someTake, someMiss, someTimes, (taken, { cue, line, calledAfter, pressedAfter }, times) => {
+        const lineMs = lineAfter(perform(taken), lastMs(taken) + 1000, line);
+        fc.pre(Number.isFinite(lineMs));
+        const withCue = (ms: number) =>
+          perform({ ...taken, cues: [...taken.cues, { id: 'late', cue, calledAtMs: ms }] });
+        const late = withCue(lineMs + calledAfter);
+        const pressMs = lineMs + pressedAfter;
+        fc.pre(missedAt(late, pressMs)?.cue === 'late');
+        const press: Called = { id: 'press', cue: { kind: 'itHappened', cue: 'late' }, calledAtMs: pressMs };
+        const pressed = perform({ ...late.take, cues: [...late.take.cues, press] });
+        const now = locate(pressed, pressMs);
+        // What it missed: the chord that is held now, else the line with which this bar began.
+        const bar = barsAround(late, pressMs, 0, 0).bars[0];
+        const missedMs = cue.kind === 'hold' && now.state === 'held' ? now.sinceMs : (bar?.startMs ?? 0);
+        const inTime = [3000, 1500, 1000, 700, 500]
+          .map((ago) => missedMs - ago)
+          .filter((ms) => ms >= lastMs(taken))
+          .map(withCue)
+          .find((early) => Math.abs(landedMs(early, 'late') - missedMs) < 1e-6);
+        fc.pre(inTime !== undefined);
+        for (const t of [0, ...times]) {
+          const was = locate(inTime as Performance, pressMs + t);
+          const is = locate(pressed, pressMs + t);
+          // The bars shown before the press count too; an end that has gone by is seen at the press.
+          if (is.state === 'ended') expect(was.state).toBe('ended');
+          else expect({ ...is, bar: 0 }).toEqual({ ...was, bar: 0 });
+        }
+      }),
+      { numRuns: Math.ceil(numRuns / 5), maxSkipsPerRun: 400 },
+    );
+  });
+
   it('[STAGE-6] answers for whatever comes, in whatever order', () => {
     const odd = fc.oneof(
       fc.constantFrom(Number.NaN, Number.POSITIVE_INFINITY, -1, 0, 0.5, 1e6),
@@ -243,7 +321,34 @@ describe('What must always hold, for random cues over random roads', () => {
         barIndex: fc.constant(0),
         pressedAtMs: odd,
       }),
-      fc.record({ kind: fc.constantFrom('constructor', 'hold', '', 'callTune') }),
+      fc.record({ kind: fc.constantFrom('constructor', 'hold', '', 'callTune', 'release', 'resume') }),
+      fc.record({ kind: fc.constant('hold'), leg: fc.constantFrom('A', 'B', ''), barIndex: odd }),
+      fc.record({
+        kind: fc.constant('itHappened'),
+        cue: fc.constantFrom('c1', 'c2', 'x0', 'none', undefined),
+      }),
+      fc.record({ kind: fc.constant('here'), leg: fc.constant('A'), barIndex: fc.constant(0), pulse: odd }),
+      fc.record({
+        kind: fc.constantFrom('trade', 'soloOrder'),
+        bars: odd,
+        players: fc.constantFrom(undefined, [], [''], ['a', 7], ['a', 'b'], 'ab'),
+      }),
+      fc.record({ kind: fc.constantFrom('up', 'down'), semitones: odd }),
+      fc.record({
+        kind: fc.constantFrom('feel', 'dynamic'),
+        feel: fc.constantFrom('half', 'wobbly', undefined, 'constructor'),
+        dynamic: fc.constantFrom('build', 'loud', undefined, 'toString'),
+      }),
+      fc.record({
+        kind: fc.constant('loop'),
+        leg: fc.constantFrom('A', 'nowhere', undefined),
+        from: odd,
+        to: odd,
+        countIn: fc.constantFrom(true, undefined, 7),
+        stepBpm: odd,
+        everyRounds: odd,
+        goalBpm: odd,
+      }),
       fc.record({ kind: fc.constant('takeBack'), cue: fc.constantFrom('c1', 'c2', 'none') }),
     );
     const oddTake = fc

@@ -1,4 +1,5 @@
 import fc from 'fast-check';
+import type { Mark } from '../../../common/chart/bar-music.ts';
 import type { Leg, Road, RoadBar } from '../../../common/form/road.ts';
 import type { Cue } from '../../../common/stage/cue.ts';
 import { bar, type Calls, leg, mark, road } from './support-road.ts';
@@ -19,11 +20,31 @@ const someMark = fc.oneof(
   fc.constant(mark({ kind: 'key', key: 'G' })),
   fc
     .record({
+      kind: fc.constantFrom('rit', 'accel', 'aTempo'),
+      atPulse: fc.constantFrom(0, 0, 1, 1.5),
+      pass: somePass,
+    })
+    .map(({ kind, atPulse, pass }) => mark({ kind }, atPulse, pass)),
+  fc
+    .record({
       kind: fc.constantFrom('hold', 'onCue'),
       atPulse: fc.constantFrom(0, 1, 1.5, 3),
       pass: somePass,
     })
     .map(({ kind, atPulse, pass }) => mark({ kind }, atPulse, pass)),
+  fc
+    .record({
+      written: fc.constantFrom<Mark>(
+        { kind: 'stopTime' },
+        { kind: 'feel', feel: 'half-time' },
+        { kind: 'feel', feel: 'swing' },
+        { kind: 'dynamic', sign: 'ff' },
+        { kind: 'dynamic', sign: 'dim' },
+      ),
+      atPulse: fc.constantFrom(0, 1, 1.5, 3),
+      pass: somePass,
+    })
+    .map(({ written, atPulse, pass }) => mark(written, atPulse, pass)),
 );
 
 const someBars = (prefix: string, most: number): fc.Arbitrary<RoadBar[]> =>
@@ -33,6 +54,7 @@ const someBars = (prefix: string, most: number): fc.Arbitrary<RoadBar[]> =>
         pulses: fc.constantFrom(4, 4, 4, 2, 3, 5, 7),
         phraseEnd: fc.boolean(),
         chords: fc.constantFrom([0], [0], [0], [0, 1], [0, 1.5], []),
+        letter: fc.constantFrom('', '', '', 'A'),
         marks: fc.oneof(
           { weight: 5, arbitrary: fc.constant([]) },
           { weight: 1, arbitrary: fc.array(someMark, { maxLength: 2 }) },
@@ -52,9 +74,13 @@ const someLeg = (id: string): fc.Arbitrary<Leg> =>
         nil: null,
       }),
       pickUp: fc.option(fc.constantFrom(1, 2, 1.5), { freq: 3, nil: null }),
+      trade: fc.option(fc.constantFrom(1, 2, 4), { freq: 3, nil: null }),
+      solos: fc.boolean(),
     })
-    .map(({ bars, passes, coda, pickUp }) =>
+    .map(({ bars, passes, coda, pickUp, trade, solos }) =>
       leg(id, passes, bars, {
+        ...(trade === null ? {} : { trade }),
+        ...(solos ? { name: 'Solos' } : {}),
         ...(coda ? { lastBars: [...bars.slice(0, coda.from), ...coda.bars] } : {}),
         ...(pickUp ? { pickUp: bar(`${id}.up`, { pulses: pickUp, metrePulses: 4 }) } : {}),
       }),
@@ -90,8 +116,47 @@ const holdTarget = {
 const dropUndefined = <T extends object>(record: T): T =>
   Object.fromEntries(Object.entries(record).filter(([, value]) => value !== undefined)) as T;
 
+const somePlayers = fc.constantFrom(
+  ['Tomas', 'Bea'],
+  ['Tomas', 'drums'],
+  ['Ines', 'Tomas', 'Bea', 'drums'],
+  ['Bea'],
+);
+
+/** Cues that change the manner in which the bars are played. */
+const someMannerCue: fc.Arbitrary<Cue> = fc.oneof(
+  fc.constantFrom<Cue>({ kind: 'stopTime' }, { kind: 'stopTimeOff' }, { kind: 'nextSoloist' }),
+  fc
+    .record({ kind: fc.constantFrom('up', 'down'), semitones: fc.constantFrom(undefined, 1, 2, 11) })
+    .map((fields) => dropUndefined(fields) as Cue),
+  fc.constantFrom('half', 'double', 'as written').map((feel) => ({ kind: 'feel', feel }) as Cue),
+  fc.constantFrom('down', 'build', 'as written').map((dynamic) => ({ kind: 'dynamic', dynamic }) as Cue),
+  fc
+    .record({ bars: fc.constantFrom(1, 2, 4, 8), players: somePlayers })
+    .map((fields): Cue => ({ kind: 'trade', ...fields })),
+  somePlayers.map((players): Cue => ({ kind: 'soloOrder', players })),
+);
+
+const someLoop = fc
+  .record({
+    leg: target.leg,
+    from: fc.nat(4),
+    bars: fc.constantFrom(0, 1, 1, 3),
+    countIn: fc.constantFrom(undefined, false, true),
+    stepBpm: fc.constantFrom(undefined, undefined, 7, 60),
+    everyRounds: fc.constantFrom(undefined, 1, 2),
+    goal: fc.constantFrom(undefined, 60, 200),
+  })
+  .map(({ bars, goal, ...fields }) => {
+    const goalBpm = fields.stepBpm === undefined ? undefined : goal;
+    return dropUndefined({ kind: 'loop', ...fields, to: fields.from + bars, goalBpm }) as Cue;
+  });
+
 /** Any cue but those that set the place at once. */
 export const someLandingCue: fc.Arbitrary<Cue> = fc.oneof(
+  { weight: 3, arbitrary: someMannerCue },
+  { weight: 2, arbitrary: someLoop },
+  fc.constant<Cue>({ kind: 'loopOff' }),
   fc.constant<Cue>({ kind: 'lastChorus' }),
   fc.constant<Cue>({ kind: 'oneMore' }),
   fc.constant<Cue>({ kind: 'goOn' }),
@@ -103,7 +168,10 @@ export const someLandingCue: fc.Arbitrary<Cue> = fc.oneof(
     .map((fields) => ({ kind: 'break', ...fields }) as Cue),
   fc.record(target).map((fields) => dropUndefined({ kind: 'goTo', ...fields }) as Cue),
   fc.record(holdTarget).map((fields) => dropUndefined({ kind: 'hold', ...fields }) as Cue),
-  fc.constantFrom<Cue>({ kind: 'release' }, { kind: 'release', onTap: true }),
+  {
+    weight: 2,
+    arbitrary: fc.constantFrom<Cue>({ kind: 'release' }, { kind: 'release', onTap: true }),
+  },
   fc
     .record({ bpm: fc.integer({ min: 20, max: 400 }), overBars: fc.constantFrom(undefined, 1, 2, 4) })
     .map((fields) => dropUndefined({ kind: 'tempo', ...fields }) as Cue),
@@ -112,7 +180,11 @@ export const someLandingCue: fc.Arbitrary<Cue> = fc.oneof(
 );
 
 /** A press lies so long before its call. */
-const someHere = fc.record({ ...target, ago: fc.constantFrom(0, 0, 120, 900, 1500) });
+const someHere = fc.record({
+  ...target,
+  pulse: fc.constantFrom(undefined, undefined, 0, 1, 2.5, 6),
+  ago: fc.constantFrom(0, 0, 120, 900, 1500),
+});
 const someStart = fc.record(target).map((fields) => dropUndefined({ kind: 'start', ...fields }) as Cue);
 
 /** Taps that come as evenly as these, and reach the relay so long after. */
@@ -139,6 +211,15 @@ const call = fc.record({
       })),
     },
     { weight: 1, arbitrary: someStart.map((cue) => ({ cue, ago: 0, takeBack: -1 })) },
+    { weight: 1, arbitrary: fc.constant({ cue: { kind: 'resume' } as Cue, ago: 0, takeBack: -1 }) },
+    {
+      weight: 2,
+      arbitrary: fc.nat(30).map((n) => ({
+        cue: { kind: 'itHappened', cue: `c${n + 1}` } as Cue,
+        ago: 0,
+        takeBack: -1,
+      })),
+    },
     { weight: 2, arbitrary: someTaps.map((taps) => ({ cue: null, ago: 0, takeBack: -1, taps })) },
   ),
 });

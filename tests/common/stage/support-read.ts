@@ -31,6 +31,19 @@ export const at = (performance: Performance, tMs: number): string => {
   return `${leg} ${pass}.${barIndex + 1}+${Math.round(pulse * 1000) / 1000}`;
 };
 
+/** The bars up to the one that is on at that time, as they were played. */
+export const playedBars = (performance: Performance, untilMs: number): readonly ComingBar[] => {
+  const { bars, now } = barsAround(performance, untilMs, 10_000, 0);
+  return now >= 0 ? bars.slice(0, now + 1) : bars;
+};
+
+/** The next round of a loop goes back to its first bar. */
+export const isNextRound = (a: ComingBar, b: ComingBar): boolean =>
+  a.loop !== undefined &&
+  b.loop?.round === a.loop.round + 1 &&
+  a.place.barIndex === a.loop.to &&
+  b.place.barIndex === b.loop.from;
+
 /** How the bars sound: '.' played, 'H' hit on one and then silent, 'o' out. */
 export const outs = (performance: Performance, most: number): string =>
   allBars(performance, most)
