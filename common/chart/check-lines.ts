@@ -60,7 +60,7 @@ const doubtOf = (plain: string, zone: 'head' | 'music' | 'road') => {
     return {
       kind: 'unknown-header',
       words: `Nobody knows the header “${start.typed}”${meant ? `: ${meant}?` : '. It is kept; for a remark write “note:”.'}`,
-      suggestion: meant ? `${meant}:${plain.slice(start.valueFrom)}` : `note: ${plain}`,
+      suggestion: meant ? `${meant}:${headerValue(plain, start.valueFrom)}` : `note: ${plain}`,
     };
   }
   if (/^\[[^\]]*$/.test(plain)) {
@@ -77,6 +77,10 @@ const doubtOf = (plain: string, zone: 'head' | 'music' | 'road') => {
     suggestion: looksLikeChords(plain) ? `| ${plain} |` : `note: ${plain}`,
   };
 };
+
+/** What stands behind the colon, without the bracket that closes one before the word: `{title: x}`. */
+const headerValue = (plain: string, from: number): string =>
+  /^[({<]/.test(plain) ? plain.slice(from).replace(/ *[)}>]$/, '') : plain.slice(from);
 
 const openWords = { kind: 'unclosed-quote', words: 'Words in this road line are not closed by a quote.' };
 

@@ -1,5 +1,6 @@
 import { readKey } from '../theory/key.ts';
 import type { Mark } from './bar-music.ts';
+import { clearSlip } from './clear-slip.ts';
 import { FASTEST_BPM, readTempo, SLOWEST_BPM } from './head.ts';
 import { nearMiss } from './near-miss.ts';
 import { readCounts } from './read-counts.ts';
@@ -142,9 +143,9 @@ const keyDoubt = (typed: string): Doubt => {
 
 const KNOWN = [...Object.keys(SIMPLE), ...FEELS, ...WITH_ARGUMENT.filter((word) => word !== 'key')];
 
-/** A near miss is asked about; all else is for the players. */
+/** What is clearly a slip, or nearly a word with its figure, is asked about; all else is for the players. */
 const readSlip = (typed: string): MarkRead => {
-  const whole = nearMiss(typed, KNOWN);
+  const whole = clearSlip(typed, KNOWN);
   const split = /^(\p{L}+)[ -]?(\d.*)$/u.exec(typed);
   const word = split ? (nearMiss(split[1] ?? '', WITH_ARGUMENT) ?? shortSlip(split[1] ?? '')) : null;
   const meant = word && split ? `${word} ${split[2]}` : whole;

@@ -42,6 +42,7 @@ const REPAIRS: readonly (readonly [RegExp, string])[] = [
   [/^(\d{1,2})$/, '|$1.'],
   [/^([A-Ga-g][b#]?)[\^j](7?)/, '$1maj7'],
   [/^([A-Ga-g][b#]?)[h%]7?/, '$1m7b5'],
+  [/^[-.]$/, '/'],
   [/^(r)(r+)$/, '$1 $2'],
   [/^R$/, 'r'],
   [/[,.;]+$/, ''],
@@ -55,7 +56,8 @@ const suggestChord = (symbol: string): string | null => {
   const candidates = [symbol, ...REPAIRS.map(([slip, meant]) => symbol.replace(slip, meant))].flatMap(
     (text) => [text, capitalised(text)],
   );
-  for (const candidate of candidates) if (candidate !== symbol && isUnderstood(candidate)) return candidate;
+  for (const candidate of candidates)
+    if (candidate !== symbol && candidate !== '' && isUnderstood(candidate)) return candidate;
   return suggestSplit(symbol);
 };
 

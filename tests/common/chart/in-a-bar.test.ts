@@ -141,6 +141,8 @@ describe('tokens that are unknown', () => {
     ['C/g', 'C/G'],
     ['/g', '/G'],
     ['rrr', 'r r r'],
+    ['.', '/'],
+    ['-', '/'],
   ])('[NOTE-34] are asked about: %s', (token, suggestion) => {
     const [problem] = problemsOf(`| ${token} |`);
     expect(problem).toMatchObject({ kind: 'unknown-chord', suggestion, line: 1, column: 3 });
@@ -148,7 +150,9 @@ describe('tokens that are unknown', () => {
   });
 
   it('[NOTE-34] have no suggestion where nobody can know', () => {
-    expect(problemsOf('| Zorch |')[0]).not.toHaveProperty('suggestion');
+    for (const token of ['Zorch', ',,', '…']) {
+      expect(problemsOf(`| ${token} |`)[0]).not.toHaveProperty('suggestion');
+    }
     expect(problemsOf(`| ${'C'.repeat(5000)} |`)).toHaveLength(1);
   });
 });

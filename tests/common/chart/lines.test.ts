@@ -122,6 +122,16 @@ describe('header', () => {
     expect(problemsOf('title:\nkey:\ntempo:\ntime:\ncount:\n| C |')).toEqual([]);
   });
 
+  it.each([
+    ['{title: Low Tide}', 'title: Low Tide'],
+    ['{titel : Low Tide }', 'title: Low Tide'],
+    ['(tempo: 90)', 'tempo: 90'],
+    ['{title: Low Tide (again)', 'title: Low Tide (again'],
+    ['titel: Low Tide (again)', 'title: Low Tide (again)'],
+  ])('[NOTE-15] what is meant by %s has no stray bracket', (line, meant) => {
+    expect(problemsOf(`${line}\n| C |`)[0]?.suggestion).toBe(meant);
+  });
+
   it('[NOTE-15] keeps unknown, second and late lines in place and reports them', () => {
     const text =
       'title: Low Tide\nmood: blue\nTitle: High Tide\ntepmo: 90\nkey: F\n\n[A]\n| C |\ntempo: 80\n';

@@ -104,11 +104,35 @@ describe('words over the bar', () => {
     ['fil', 'fill'],
     ['temop 132', 'tempo 132'],
     ['last x: brake', 'break'],
+    ['filll', 'fill'],
+    ['fills', 'fill'],
+    ['hodl', 'hold'],
+    ['hld', 'hold'],
+    ['brek', 'break'],
+    ['swign', 'swing'],
+    ['tacit', 'tacet'],
+    ['balad', 'ballad'],
+    ['shufle', 'shuffle'],
+    ['shiffle', 'shuffle'],
+    ['strait 8ths', 'straight 8ths'],
+    ['douple time', 'double-time'],
   ])('[NOTE-44] near misses are asked about and do not act: %j', (words, meant) => {
     const [problem] = problemsOf(`| "${words}" C |`);
     expect(problem).toMatchObject({ kind: 'near-miss', line: 1, column: 3, suggestion: `"${meant}"` });
     expect(problem?.words).toContain(`${meant}?`);
     expect(wordsIn(`| "${words}" C |`)[0]).not.toHaveProperty('mark');
+  });
+
+  it.each(
+    [
+      'Bill full fall fell file told cold gold old sold held hole frill',
+      'sing wing ring sting shot short-ish sport boss satin bread beak Baker licks picks kiss funky flunk hats his sits',
+      'ruffle salad accent temp fit bit',
+    ].flatMap((words) => words.split(' ')),
+  )('[NOTE-44] words that are words of their own are a note to the players: %s', (word) => {
+    expect(problemsOf(`| "${word}" C |`)).toEqual([]);
+    expect(problemsOf(`| "${word} comes in" C |`)).toEqual([]);
+    expect(problemsOf(`| "solos: ${word}" C |`)).toEqual([]);
   });
 
   it.each([
