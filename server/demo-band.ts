@@ -1,7 +1,7 @@
-import { tempoOf } from '../common/chart/head.ts';
 import { readChart } from '../common/chart/read-chart.ts';
 import { DEMO_BAND } from '../common/demo/demo-band.ts';
 import { addChart, setBandName, setMember } from '../common/document/book-document.ts';
+import { chartEntryOf } from '../common/document/chart-entry.ts';
 import { writeChartDocument } from '../common/document/write-chart-document.ts';
 import { ROLES, type Role } from '../common/protocol/roles.ts';
 import { type DemoKeys, readDemoKeys, writeDemoKeys } from './demo-keys.ts';
@@ -23,11 +23,7 @@ const fill = (relay: Relay, band: string): void => {
   rooms.open(band, 'book').write(clientId, (doc) => {
     setBandName(doc, DEMO_BAND.name);
     for (const member of DEMO_BAND.members) setMember(doc, member);
-    for (const { id, text } of DEMO_BAND.charts) {
-      const { chart } = readChart(text);
-      const { title = '', by = '', key = '' } = chart.head;
-      addChart(doc, { id, title, by, key, tempo: tempoOf(chart) });
-    }
+    for (const { id, text } of DEMO_BAND.charts) addChart(doc, chartEntryOf(id, readChart(text).chart));
   });
   // The charts are on the disk before the band is remembered: a start that is broken off is made good by the next.
   relay.store.flush();

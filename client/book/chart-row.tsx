@@ -3,11 +3,15 @@ import type { ChartEntry } from '../../common/document/book-document.ts';
 import type { Cue } from '../../common/stage/cue.ts';
 import { pencilHref, standHref } from '../app/route.ts';
 import { SpelledText } from '../engraving/spelled-text.tsx';
+import { useBoard } from '../state/board-context.tsx';
 import { CallForm } from './call-form.tsx';
+import { lengthTold, lengthWords } from './length-words.ts';
+import { useChartLength } from './use-chart-length.ts';
 
 /** One chart of the book; touched, it offers what can be done with it. */
 export const ChartRow = ({ band, entry, shownKey, isOn, isOpen, mayWrite, mayCall, ...does }: RowProps) => {
   const offers = useId();
+  const length = useChartLength(useBoard(), entry);
   return (
     <li className="chart-row" data-open={isOpen}>
       <button
@@ -20,6 +24,7 @@ export const ChartRow = ({ band, entry, shownKey, isOn, isOpen, mayWrite, mayCal
         <span className="chart-title">
           <strong>{entry.title || 'Without a title'}</strong>
           {entry.by && <span className="dim">{entry.by}</span>}
+          {length && <span className="dim">{lengthWords(length)}</span>}
           {isOn && <span className="chart-on">on the stands</span>}
         </span>
         <span className="chart-key">
@@ -34,6 +39,7 @@ export const ChartRow = ({ band, entry, shownKey, isOn, isOpen, mayWrite, mayCal
       </button>
       {isOpen && (
         <div id={offers} className="chart-offers">
+          {length && <p className="dim">{lengthTold(length)}</p>}
           {mayCall && <CallForm entry={entry} onCall={does.onCall} />}
           <div className="button-row">
             <a className="button" href={standHref(band, entry.id)}>

@@ -2,29 +2,9 @@ import { printChart } from '../../common/chart/print-chart.ts';
 import { readChart } from '../../common/chart/read-chart.ts';
 import type { MakeId } from '../../common/ids.ts';
 import { failed, ok, type Result } from '../../common/result.ts';
-import type { Board, ChartState } from '../state/board.ts';
+import type { Board } from '../state/board.ts';
+import { loadedChart } from './loaded-chart.ts';
 import { putChart } from './put-chart.ts';
-
-/** How long the chart may take to come, in ms. */
-const PATIENCE_MS = 5000;
-
-const loadedChart = (board: Board, id: string): Promise<ChartState | null> =>
-  new Promise((answer) => {
-    const handle = board.openChart(id);
-    const done = (state: ChartState | null) => {
-      clearTimeout(timer);
-      stop();
-      handle.release();
-      answer(state);
-    };
-    const look = () => {
-      const state = handle.chart.get();
-      if (state) done(state);
-    };
-    const stop = handle.chart.subscribe(look);
-    const timer = setTimeout(() => done(null), PATIENCE_MS);
-    look();
-  });
 
 /**
  * Puts a copy of a chart into the book, to be changed without changing the first one.

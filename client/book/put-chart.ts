@@ -1,6 +1,6 @@
 import type { Chart } from '../../common/chart/chart.ts';
-import { keyTextOf, tempoOf } from '../../common/chart/head.ts';
 import { addChart } from '../../common/document/book-document.ts';
+import { chartEntryOf } from '../../common/document/chart-entry.ts';
 import { writeChartDocument } from '../../common/document/write-chart-document.ts';
 import type { MakeId } from '../../common/ids.ts';
 import type { Board } from '../state/board.ts';
@@ -14,13 +14,7 @@ export const putChart = (board: Board, chart: Chart, makeId: MakeId): string => 
   const id = makeId();
   const handle = board.openChart(id);
   writeChartDocument(handle.doc, chart, handle.origin);
-  addChart(board.bookDoc, {
-    id,
-    title: chart.head.title ?? '',
-    by: chart.head.by ?? '',
-    key: keyTextOf(chart),
-    tempo: tempoOf(chart),
-  });
+  addChart(board.bookDoc, chartEntryOf(id, chart));
   handle.release();
   return id;
 };

@@ -1,5 +1,15 @@
 import type * as Y from 'yjs';
-import { asText, editableEntry, entriesOf, numberField, setFields, textField, writeEntry } from './entry.ts';
+import {
+  asText,
+  type Entry,
+  editableEntry,
+  entriesOf,
+  field,
+  numberField,
+  setFields,
+  textField,
+  writeEntry,
+} from './entry.ts';
 import { stampSchema } from './schema-version.ts';
 
 /** What the document `book` holds: the band, its members and the index of its charts. */
@@ -27,8 +37,20 @@ export interface ChartEntry {
   readonly key: string;
   /** Pulses a minute. */
   readonly tempo: number;
+  /** Absent in entries that were made before lengths were kept, until somebody who may write opens the book. */
+  readonly length?: ChartLength;
   /** Shared ms at which it was put away; absent while it is in the book. */
   readonly deletedAtMs?: number;
+}
+
+/** How long a chart is, as the last one who changed it worked it out. */
+export interface ChartLength {
+  /** One time through the form. */
+  readonly formBars: number;
+  /** Played by its road map, without the count-in. */
+  readonly lengthMs: number;
+  /** How often some of it is played is assumed. */
+  readonly isAssumed: boolean;
 }
 
 const DEFAULT_TEMPO_BPM = 120;
@@ -52,17 +74,29 @@ export const readBook = (doc: Y.Doc): Book => ({
   charts: entriesOf(chartsOf(doc))
     .map(([id, entry]) => {
       const deletedAtMs = numberField(entry, 'deletedAtMs');
+      const length = readLength(entry);
       return {
         id,
         title: textField(entry, 'title'),
         by: textField(entry, 'by'),
         key: textField(entry, 'key'),
         tempo: numberField(entry, 'tempo') ?? DEFAULT_TEMPO_BPM,
+        ...(length === undefined ? {} : { length }),
         ...(deletedAtMs === undefined ? {} : { deletedAtMs }),
       };
     })
     .sort(byName((chart) => chart.title)),
 });
+
+const readLength = (entry: Entry): ChartLength | undefined => {
+  const formBars = numberField(entry, 'formBars');
+  const lengthMs = numberField(entry, 'lengthMs');
+  if (formBars === undefined || lengthMs === undefined) return undefined;
+  return { formBars, lengthMs, isAssumed: field(entry, 'isAssumed') === true };
+};
+
+/** The fields of an entry as they are kept: those of the length beside the others. */
+const entryFields = ({ length, ...fields }: Partial<Omit<ChartEntry, 'id'>>) => ({ ...fields, ...length });
 
 export const setBandName = (doc: Y.Doc, name: string, origin?: unknown): void =>
   doc.transact(() => {
@@ -84,7 +118,8 @@ export const setMember = (doc: Y.Doc, member: Member, origin?: unknown): void =>
 export const addChart = (doc: Y.Doc, chart: ChartEntry, origin?: unknown): void =>
   doc.transact(() => {
     stampSchema(doc);
-    const { id, ...fields } = chart;
+    const { id, ...rest } = chart;
+    const fields = entryFields(rest);
     const entry = editableEntry(chartsOf(doc), id);
     if (entry) setFields(entry, fields);
     else writeEntry(chartsOf(doc), id, fields);
@@ -99,7 +134,7 @@ export const setChartEntry = (
 ): void =>
   doc.transact(() => {
     const entry = editableEntry(chartsOf(doc), id);
-    if (entry) setFields(entry, fields);
+    if (entry) setFields(entry, entryFields(fields));
   }, origin);
 
 /** Puts a chart away; it can be restored, its document stays. */

@@ -3,6 +3,7 @@ import { describe, expect, it } from 'vitest';
 import { copyTitle } from '../../../client/book/copy-chart.ts';
 import { filterCharts, putAway } from '../../../client/book/filter-charts.ts';
 import { keyForReader } from '../../../client/book/key-for-reader.ts';
+import { lengthTold, lengthWords } from '../../../client/book/length-words.ts';
 import { newChartProblems, newChartText } from '../../../client/book/new-chart-text.ts';
 import { placeInText, withRoadLines } from '../../../client/book/place-in-text.ts';
 import { readChart } from '../../../common/chart/read-chart.ts';
@@ -121,5 +122,22 @@ describe('a place in a text', () => {
     const { chart } = readChart(text);
     const [problem] = withRoadLines(text, chart, unroll(chart).problems);
     expect(problem).toMatchObject({ line: 8, column: 3 });
+  });
+});
+
+describe('how long a chart is, in words', () => {
+  const length = { formBars: 16, lengthMs: 267_000, isAssumed: true };
+
+  it('says what is assumed, and only where something is', () => {
+    expect(lengthWords(length)).toBe('16 bars, about 4:27');
+    expect(lengthTold(length)).toMatch(
+      /^16 bars once .* 4:27, without the count-in: what is open is taken 4 times/,
+    );
+    expect(lengthWords({ ...length, formBars: 1, isAssumed: false })).toBe('1 bar, 4:27');
+    expect(lengthTold({ ...length, isAssumed: false })).toMatch(/without the count-in\.$/);
+  });
+
+  it('is nothing where nothing is written', () => {
+    expect(lengthWords({ formBars: 0, lengthMs: 0, isAssumed: false })).toBe('nothing written yet');
   });
 });
