@@ -1,4 +1,5 @@
 import { useEffect, useRef } from 'react';
+import { afterPress, noticePresses } from './after-press.ts';
 import type { Draft, Editing } from './editing.ts';
 import { focusBar } from './focus-bar.ts';
 
@@ -6,6 +7,7 @@ import { focusBar } from './focus-bar.ts';
 export const BarField = ({ number, draft, editing }: BarFieldProps) => {
   const field = useRef<HTMLInputElement>(null);
   const { bar, caret } = draft;
+  useEffect(noticePresses, []);
   useEffect(() => {
     const input = field.current;
     if (input === null) return;
@@ -28,7 +30,7 @@ export const BarField = ({ number, draft, editing }: BarFieldProps) => {
       spellCheck={false}
       enterKeyHint="done"
       onChange={(event) => editing.type(event.target.value)}
-      onBlur={() => editing.leave(bar)}
+      onBlur={() => afterPress(() => editing.leave(bar))}
       onPaste={(event) => {
         const pasted = event.clipboardData.getData('text');
         // An input would run the lines together.

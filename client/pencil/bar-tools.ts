@@ -2,7 +2,7 @@ import { addBar, addSection, deleteBars, duplicateBars, moveBars } from '../../c
 import { makeId } from '../state/make-id.ts';
 import { barsInOrder, freeLetter } from './neighbours.ts';
 import type { AfterTool, AtHand, Tool } from './tool.ts';
-import { addBarsAfter } from './write-typed.ts';
+import { addBarsAfter, beginSection } from './write-typed.ts';
 
 const EMPTY_BAR = { text: '', left: '', right: '', ending: '', lineEnd: false };
 
@@ -56,14 +56,15 @@ export const moveChosen = ({ handle, chart, chosen }: AtHand, by: 1 | -1): After
 const newSection = ({ handle, chart, chosen }: AtHand): AfterTool => {
   const { doc, origin } = handle;
   const at = barsInOrder(chart).find(({ bar }) => chosen.includes(bar.id));
+  const name = freeLetter(chart);
+  if (at !== undefined && at.index > 0) {
+    beginSection(handle, at, name);
+    return { choose: chosen };
+  }
   return doc.transact(() => {
     const after = at?.section.id ?? chart.sections.at(-1)?.id ?? null;
-    const section = addSection(doc, freeLetter(chart), after, makeId, origin);
-    const rest = at === undefined || at.index === 0 ? [] : at.section.bars.slice(at.index);
-    if (rest.length === 0) return { open: addBar(doc, section, null, '', makeId, origin) };
-    const ids = rest.map(({ id }) => id);
-    moveBars(doc, ids, section, null, makeId, origin);
-    return { choose: chosen };
+    const section = addSection(doc, name, after, makeId, origin);
+    return { open: addBar(doc, section, null, '', makeId, origin) };
   }, origin);
 };
 

@@ -1,5 +1,5 @@
 import type { Chart } from '../../common/chart/chart.ts';
-import { addBars, moveBars } from '../../common/document/edit-chart.ts';
+import { addBars, deleteBars, moveBars } from '../../common/document/edit-chart.ts';
 import { reviveBar } from '../../common/document/revive-bar.ts';
 import type { ChartHandle } from '../state/board.ts';
 import { makeId } from '../state/make-id.ts';
@@ -52,6 +52,8 @@ export interface Editing extends Observable<EditingState> {
   readonly takeTheirs: () => void;
   /** Writes what is being typed; with `then` goes on to the bar beside it. Gives whether there is such a bar. */
   readonly write: (then?: 1 | -1) => boolean;
+  /** Writes what is being typed before something else is done with the bar, which stays even where it is empty. */
+  readonly settle: () => void;
   /** Writes what is being typed into this bar, if something still is. */
   readonly leave: (bar: string) => void;
   /** Forgets what was typed. */
@@ -77,6 +79,8 @@ export const openEditing = (handle: ChartHandle): Editing => {
   const { doc, origin } = handle;
   const state = settable(NOTHING);
   let before: Chart | null = null;
+  /** The bar that typing on has made, until something is typed into it. */
+  let grown: string | null = null;
   const change = (fields: Partial<EditingState>) => state.set({ ...state.get(), ...fields });
   const chartNow = (): Chart | null => handle.chart.get()?.chart ?? null;
   const textOf = (bar: string): string => {
@@ -86,6 +90,17 @@ export const openEditing = (handle: ChartHandle): Editing => {
   const stand = (bar: string | null, from = bar) => {
     change({ bar, from, draft: null });
     handle.setCursor(bar);
+  };
+  /** A bar that typing on has made and that nobody has written is no bar. */
+  const takeBackGrown = () => {
+    const bar = grown;
+    grown = null;
+    const chart = chartNow();
+    const at = chart && bar !== null ? barAt(chart, bar) : null;
+    if (bar === null || at?.bar.text !== '') return;
+    const left = at.section.bars[at.index - 1]?.id ?? null;
+    if (state.get().bar === bar) stand(left);
+    deleteBars(doc, [bar], origin);
   };
 
   /** A draft whose bar is gone is set apart, one that nobody has touched follows what others write. */
@@ -115,7 +130,11 @@ export const openEditing = (handle: ChartHandle): Editing => {
   /** Writes what was typed; gives the bar it ended in. */
   const commit = (): string | null => {
     const { draft, bar } = state.get();
-    if (!draft || draft.text === draft.base) return bar;
+    if (!draft || draft.text === draft.base) {
+      takeBackGrown();
+      return state.get().bar ?? bar;
+    }
+    grown = null;
     // No more a draft before the document tells that it changed.
     change({ draft: null });
     return writeTyped(handle, draft.bar, draft.text);
@@ -153,8 +172,10 @@ export const openEditing = (handle: ChartHandle): Editing => {
       const at = chart && barAt(chart, written);
       const next = at?.section.bars[at.index + 1];
       // An empty bar is waiting to be written; anything else makes room.
-      const into = next?.text === '' ? next.id : addBarsAfter(handle, written, [EMPTY_BAR]);
+      const isWaiting = next?.text === '';
+      const into = isWaiting ? next.id : addBarsAfter(handle, written, [EMPTY_BAR]);
       open(into, { text: on.begun, caret: 'end' });
+      grown = isWaiting ? null : into;
     },
     takeTheirs: () => {
       const { draft } = state.get();
@@ -167,19 +188,32 @@ export const openEditing = (handle: ChartHandle): Editing => {
       if (!draft && then === undefined) return false;
       const written = commit();
       const chart = chartNow();
-      let next = written === null || then === undefined || !chart ? null : barBeside(chart, written, then);
-      // Typing on at the end of the chart makes a bar.
-      if (next === null && then === 1 && written !== null && draft && draft.text.trim() !== '') {
-        next = addBarsAfter(handle, written, [EMPTY_BAR]);
+      const at = written === null || !chart ? null : barAt(chart, written);
+      if (then === undefined || !chart || at === null) {
+        stand(written);
+        return false;
       }
+      const beside = barBeside(chart, at.bar.id, then);
+      // Who writes on at the end of a section, or of the chart, makes bars; who goes through what is written does not.
+      const isWriting = draft !== null && draft.text.trim() !== '' && (draft.base === '' || beside === null);
+      const isLast = at.index === at.section.bars.length - 1;
+      const next = then === 1 && isWriting && isLast ? addBarsAfter(handle, at.bar.id, [EMPTY_BAR]) : beside;
       if (next === null) stand(written);
       else open(next);
+      grown = next === beside ? null : next;
       return next !== null;
+    },
+    settle: () => {
+      grown = null;
+      if (state.get().draft) stand(commit());
     },
     leave: (bar) => {
       if (state.get().draft?.bar === bar) stand(commit());
     },
-    drop: () => change({ draft: null }),
+    drop: () => {
+      change({ draft: null });
+      takeBackGrown();
+    },
     touchTo: (mode) => {
       commit();
       change({ mode, draft: null });

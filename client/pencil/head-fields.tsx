@@ -6,11 +6,11 @@ import { TextField } from './text-field.tsx';
 
 const WORDS: Readonly<Record<HeadWord, readonly [label: string, example: string, letters?: number]>> = {
   title: ['title', 'Without a title'],
-  by: ['by', 'who wrote it', 9],
-  key: ['concert key', 'Eb blues', 8],
+  by: ['by', '–', 8],
+  key: ['concert key', '–', 8],
   time: ['time', '4/4', 4],
   tempo: ['tempo', '120', 4],
-  feel: ['feel', 'swing', 8],
+  feel: ['feel', '–', 8],
   count: ['count-in', '2', 5],
 };
 

@@ -2,7 +2,7 @@ import { Fragment } from 'react';
 import type { BarMusic } from '../../common/chart/bar-music.ts';
 import type { Chart } from '../../common/chart/chart.ts';
 import { barColumns, Line } from '../engraving/line.tsx';
-import { chartLines } from '../stand/chart-lines.ts';
+import { chartLines, type WrittenBar } from '../stand/chart-lines.ts';
 import { foldLine } from '../stand/stand-lines.ts';
 import type { ChartHandle } from '../state/board.ts';
 import { useObservable } from '../state/observable.ts';
@@ -10,12 +10,27 @@ import { chosenIn, type Editing, type EditingState } from './editing.ts';
 import { barAt, barsInOrder } from './neighbours.ts';
 import { PencilBar } from './pencil-bar.tsx';
 import { SectionHead } from './section-head.tsx';
-import { typedBars } from './typed-bars.ts';
+import { splitName, typedBars } from './typed-bars.ts';
 import { understand } from './understood.ts';
 import { UnderstoodLine } from './understood-line.tsx';
 import { useSweep } from './use-sweep.ts';
 
 const asTyped = (symbol: string): string => symbol;
+
+/** What is being typed with its last bar, which is understood as `was`, in other words. */
+const withLast = (typed: string, was: string, text: string): string => {
+  const at = typed.lastIndexOf(was);
+  return was === '' || at === -1
+    ? `${typed.trimEnd()} ${text}`.trim()
+    : typed.slice(0, at) + text + typed.slice(at + was.length);
+};
+
+/** A row that has not its full number of bars leaves room for them, so that bars keep their width while one writes. */
+const rowColumns = (row: readonly WrittenBar[], perLine: number): string => {
+  const music = row.map((written) => written.music);
+  const columns = barColumns(music, asTyped);
+  return row.length < perLine ? `${columns} minmax(0, ${perLine - row.length}fr)` : columns;
+};
 
 export interface MusicProps {
   readonly handle: ChartHandle;
@@ -35,7 +50,7 @@ export const Music = ({ handle, chart, music, editing, state, perLine }: MusicPr
   const chosen = chosenIn(chart, state);
   const stop = bar ?? barsInOrder(chart)[0]?.bar.id;
   const lines = chartLines(chart, music);
-  const typed = draft === null ? [] : typedBars(draft.text);
+  const typed = draft === null ? [] : typedBars(splitName(draft.text).rest);
   const understood = draft === null ? null : understand(chart, draft.bar, typed.at(-1)?.text ?? '');
   const now = draft === null ? undefined : barAt(chart, draft.bar)?.bar.text;
   const theirs = draft !== null && now !== draft.base && now !== draft.text ? (now ?? null) : null;
@@ -55,12 +70,7 @@ export const Music = ({ handle, chart, music, editing, state, perLine }: MusicPr
             )
             .map((row) => (
               <Fragment key={row[0]?.bar.id}>
-                <Line
-                  columns={barColumns(
-                    row.map((written) => written.music),
-                    asTyped,
-                  )}
-                >
+                <Line columns={rowColumns(row, perLine)}>
                   {row.map((written) => (
                     <PencilBar
                       key={written.bar.id}
@@ -78,13 +88,14 @@ export const Music = ({ handle, chart, music, editing, state, perLine }: MusicPr
                   understood !== null &&
                   row.some((written) => written.bar.id === draft.bar) && (
                     <UnderstoodLine
+                      key={draft.bar}
                       understood={understood}
                       theirs={
                         theirs === null ? null : { text: theirs, who: fresh.get(draft.bar)?.name ?? null }
                       }
                       editing={editing}
                       onSuggestion={(text) =>
-                        editing.type([...typed.slice(0, -1).map((one) => one.text), text].join(' | '))
+                        editing.type(withLast(draft.text, typed.at(-1)?.text ?? '', text))
                       }
                     />
                   )}

@@ -26,7 +26,8 @@ export const PencilBar = ({ written, editing, state, isChosen, isStop, cursor, f
       data-bar-id={bar.id}
       data-chosen={isChosen ? '' : undefined}
       data-open={isOpen ? '' : undefined}
-      music={music}
+      // An empty bar looks empty, though the chord before goes on.
+      music={bar.text === '' ? { ...music, cells: [] } : music}
       read={asTyped}
       number={number}
       left={bar.left}

@@ -1,6 +1,9 @@
-import { type ClipboardEvent, type KeyboardEvent, useRef, useState } from 'react';
+import { type ClipboardEvent, type KeyboardEvent, useEffect, useRef, useState } from 'react';
 import { readBars } from '../../common/chart/read-bars.ts';
+import { setChartEntry } from '../../common/document/book-document.ts';
+import { chartLength } from '../../common/document/chart-entry.ts';
 import { isNewerThanThisPage } from '../../common/document/schema-version.ts';
+import { LockedStrip } from '../book/locked-strip.tsx';
 import { useBarsPerLine } from '../stand/use-bars-per-line.ts';
 import type { ChartHandle, ChartState } from '../state/board.ts';
 import { useBoard } from '../state/board-context.tsx';
@@ -56,6 +59,7 @@ const Desk = ({ handle, state }: { readonly handle: ChartHandle; readonly state:
   const editing = useEditing(handle);
   const typing = useObservable(editing);
   const book = useObservable(board.book);
+  const locked = useObservable(board.leading).locked === true;
   const [asText, setAsText] = useState(() => unfinishedText(handle.id) !== null);
   const [aside, setAside] = useState(false);
   const [group, setGroup] = useState<ToolGroup>('bars');
@@ -65,11 +69,26 @@ const Desk = ({ handle, state }: { readonly handle: ChartHandle; readonly state:
   const at = { handle, chart, chosen: chosenIn(chart, typing) };
   const tray = typing.mode === 'edit' ? asked : typing.mode;
 
-  const settle = () => {
+  useEffect(() => {
+    // Whoever came by the keyboard can begin to write.
+    const first = handle.chart.get()?.chart.sections.find(({ bars }) => bars.length > 0)?.bars[0];
+    if (document.activeElement === document.body && first !== undefined) focusBar(first.id);
+  }, [handle]);
+
+  useEffect(() => {
+    if (!locked) return;
+    // What was typed a moment before is kept on this tablet, and goes to the others when the book is unlocked.
     editing.write();
-  };
+    editing.drop();
+  }, [editing, locked]);
+
+  useEffect(() => {
+    // The book shows how long the chart is; who changes it says so there.
+    if (handle.canEdit) setChartEntry(board.bookDoc, handle.id, { length: chartLength(chart) });
+  }, [board, handle, chart]);
+
   const use = (tool: Tool) => {
-    settle();
+    editing.settle();
     if ('tray' in tool) return openTray(tool.tray === tray ? null : tool.tray);
     // The draft is in the document now; the chart this was drawn from does not know it yet.
     goOnFrom(editing, tool.use({ ...at, chart: handle.chart.get()?.chart ?? chart }));
@@ -125,12 +144,13 @@ const Desk = ({ handle, state }: { readonly handle: ChartHandle; readonly state:
         asText={asText}
         onAside={() => setAside(!aside)}
         onAsText={() => {
-          settle();
+          editing.settle();
           setAsText(!asText);
         }}
-        onBefore={settle}
+        onBefore={editing.settle}
       />
-      {!handle.canEdit && (
+      <LockedStrip />
+      {!handle.canEdit && !locked && (
         <p className="strip" role="status">
           {isNewerThanThisPage(handle.doc)
             ? 'This chart was written by a newer Tillcue. You can read it here; load the page anew to edit it.'
@@ -158,7 +178,7 @@ const Desk = ({ handle, state }: { readonly handle: ChartHandle; readonly state:
           )}
         </div>
         <aside className="pencil-aside" aria-label="beside the music">
-          <ProblemList handle={handle} chart={chart} onShow={showBar} />
+          <ProblemList handle={handle} chart={chart} writing={typing.draft?.bar ?? null} onShow={showBar} />
           <RoadMap handle={handle} chart={chart} />
           <Notes
             handle={handle}
@@ -172,7 +192,7 @@ const Desk = ({ handle, state }: { readonly handle: ChartHandle; readonly state:
       {handle.canEdit && !asText && (
         <>
           {tray !== null && (
-            <TrayOverFoot tray={tray} at={at} editing={editing} onClose={() => openTray(null)} />
+            <TrayOverFoot key={tray} tray={tray} at={at} editing={editing} onClose={() => openTray(null)} />
           )}
           <Foot at={at} tray={tray} group={group} onGroup={setGroup} onUse={use} />
         </>

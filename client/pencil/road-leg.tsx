@@ -26,13 +26,12 @@ export const RoadLeg = ({ handle, road, line, length, problems, isOpen, onOpen }
   };
   const face = (
     <>
-      <b>{called}</b>
+      <span>
+        <b>{called}</b>
+        {words !== '' && <small className="dim"> {words.replace(/^"/, '')}</small>}
+      </span>
       <span className="dim">{times === '' ? 'once' : times.replace(/^x(\d+)$/i, '×$1')}</span>
-      <small className="dim">
-        {[sections, words === '' ? '' : `“${words.replace(/^"/, '')}”`, length]
-          .filter((part) => part !== '')
-          .join(' · ')}
-      </small>
+      <small className="dim">{[sections, length].filter((part) => part !== '').join(' · ')}</small>
     </>
   );
   return (

@@ -1,26 +1,27 @@
 import { useState } from 'react';
 import type { Chart } from '../../common/chart/chart.ts';
 import { addRoadLine } from '../../common/document/edit-chart.ts';
-import { roadLength } from '../../common/form/length.ts';
+import { roadLength, USUAL_ASSUMPTIONS } from '../../common/form/length.ts';
 import { unroll } from '../../common/form/unroll.ts';
 import { minutesWords } from '../stand/place-words.ts';
 import type { ChartHandle } from '../state/board.ts';
 import { makeId } from '../state/make-id.ts';
 import { RoadLeg } from './road-leg.tsx';
 
-const OPEN_PASSES = 4;
-
 /** The road map beside the music, with how long each leg lasts. */
 export const RoadMap = ({ handle, chart }: { readonly handle: ChartHandle; readonly chart: Chart }) => {
   const [open, setOpen] = useState<string | null>(null);
   const { road, problems } = unroll(chart);
-  const { legs, ms, assumed } = roadLength(road, { openPasses: OPEN_PASSES, vampPasses: OPEN_PASSES });
+  const { legs, ms, assumed } = roadLength(road);
+  const { openPasses, vampPasses } = USUAL_ASSUMPTIONS;
   const { doc, origin, canEdit } = handle;
   const lengthOf = (id: string): string => {
     const length = legs.find(({ leg }) => leg === id);
     if (length === undefined) return 'not played';
     const time = minutesWords(length.ms);
-    return length.assumed ? `about ${time} for ${OPEN_PASSES} times` : `${length.bars} bars, ${time}`;
+    if (!length.assumed) return `${length.bars} bars, ${time}`;
+    const passes = road.legs.find((leg) => leg.id === id)?.passes;
+    return `about ${time} for ${passes === 'vamp' ? vampPasses : openPasses} times`;
   };
   const add = () => {
     const sections = chart.sections.map(({ label }) => label).filter((label) => label !== '');
@@ -62,7 +63,7 @@ export const RoadMap = ({ handle, chart }: { readonly handle: ChartHandle; reado
           <small className="dim">
             {assumed ? 'about ' : ''}
             {minutesWords(ms)} in all
-            {assumed ? `, ${OPEN_PASSES} times through what is open` : ''}
+            {assumed ? `: what is open ${openPasses} times, a vamp ${vampPasses} times` : ''}
           </small>
         )}
       </p>

@@ -16,7 +16,7 @@ export const SectionHead = ({ handle, chart, section, editing }: SectionHeadProp
   const name = section.label === '' ? 'without a name' : section.label;
   const bars = section.bars.length === 1 ? '1 bar' : `${section.bars.length} bars`;
   const move = (after: Section | undefined) => (event: MouseEvent<HTMLElement>) => {
-    editing.write();
+    editing.settle();
     moveSection(doc, section.id, after?.id ?? null, makeId, origin);
     keepFocus(event.currentTarget);
   };
@@ -69,8 +69,10 @@ export const SectionHead = ({ handle, chart, section, editing }: SectionHeadProp
             className="button-quiet"
             aria-label={`duplicate section ${name}`}
             onClick={() => {
-              editing.write();
-              duplicateSection(doc, section.id, copyLabel(chart, section.label), makeId, origin);
+              editing.settle();
+              const copy = duplicateSection(doc, section.id, copyLabel(chart, section.label), makeId, origin);
+              const copied = handle.chart.get()?.chart.sections.find(({ id }) => id === copy);
+              if (copied) editing.chooseAll(copied.bars.map(({ id }) => id));
             }}
           >
             <span aria-hidden="true">‖+</span>
@@ -82,7 +84,7 @@ export const SectionHead = ({ handle, chart, section, editing }: SectionHeadProp
             aria-label={`delete section ${name}`}
             onClick={() => {
               leaveField();
-              editing.write();
+              editing.settle();
               deleteSection(doc, section.id, origin);
             }}
           >

@@ -1,4 +1,4 @@
-import { type FormEvent, useState } from 'react';
+import { type FormEvent, type ReactNode, useEffect, useState } from 'react';
 import { SpelledText } from '../engraving/spelled-text.tsx';
 import { moveChosen } from './bar-tools.ts';
 import type { Editing } from './editing.ts';
@@ -46,7 +46,7 @@ const Place = ({ at, editing, onClose }: TrayProps) => {
   return (
     <>
       <p>
-        {isCopy ? `A copy of ${barsWords(at)}` : `Moving ${barsWords(at)}`}: touch the place where it goes.
+        {isCopy ? `A copy of ${barsWords(at)}` : `Moving ${barsWords(at)}`}: touch a bar line to put it there.
       </p>
       {!isCopy && (
         <>
@@ -140,7 +140,7 @@ const Words = ({ at, onClose }: TrayProps) => {
           <span className="visually-hidden">other words over the bar</span>
           <input
             value={typed}
-            placeholder="other words, such as hits 1 2& 4"
+            placeholder="other words"
             autoCapitalize="off"
             autoComplete="off"
             enterKeyHint="done"
@@ -177,7 +177,9 @@ const Transpose = ({ at, onClose }: TrayProps) => {
               aria-pressed={choice.reading.fifths === 0}
               onClick={() => setLeft(transposeDocument(handle, chart, choice.reading))}
             >
-              <SpelledText text={choice.tonic} />
+              <span>
+                <SpelledText text={choice.tonic} />
+              </span>
             </button>
           ))}
         </span>
@@ -213,7 +215,7 @@ const Transpose = ({ at, onClose }: TrayProps) => {
   );
 };
 
-const TRAYS: Readonly<Record<Tray, (props: TrayProps) => React.ReactNode>> = {
+const TRAYS: Readonly<Record<Tray, (props: TrayProps) => ReactNode>> = {
   upTo: UpTo,
   move: Place,
   copy: Place,
@@ -222,11 +224,24 @@ const TRAYS: Readonly<Record<Tray, (props: TrayProps) => React.ReactNode>> = {
   transpose: Transpose,
 };
 
+const NAMES: Readonly<Record<Tray, string>> = {
+  upTo: 'up to which bar',
+  move: 'move to where',
+  copy: 'copy to where',
+  times: 'how many times',
+  words: 'words over the bars',
+  transpose: 'into which key',
+};
+
 /** What a tool asks, over the foot. */
 export const TrayOverFoot = ({ tray, ...props }: TrayProps & { readonly tray: Tray }) => {
   const Content = TRAYS[tray];
+  useEffect(() => {
+    // The tray must not stand over the bars it is about.
+    document.querySelector('[data-chosen]')?.scrollIntoView({ block: 'nearest' });
+  }, []);
   return (
-    <section className="pencil-tray" data-tray={tray} aria-label={`${tray}, before it is done`}>
+    <section className="pencil-tray" data-tray={tray} aria-label={NAMES[tray]}>
       <Content {...props} />
     </section>
   );

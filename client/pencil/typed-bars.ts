@@ -3,6 +3,12 @@ import { indexOutsideQuotes } from '../../common/chart/quoted-spans.ts';
 import { readChart } from '../../common/chart/read-chart.ts';
 import { plainText } from '../../common/chart/text-line.ts';
 
+/** A section's name typed before what stands in its first bar: `[B] Fm7`. */
+export const splitName = (typed: string): { readonly name: string | null; readonly rest: string } => {
+  const [, name, rest] = /^\s*\[([^\]|]*)\](.*)$/s.exec(typed) ?? [];
+  return name === undefined ? { name: null, rest: typed } : { name: name.trim(), rest: (rest ?? '').trim() };
+};
+
 /** A bar as it was typed or pasted. Signs that were not written are ''. */
 export type TypedBar = Omit<Bar, 'id'>;
 
@@ -33,7 +39,7 @@ export const typedBars = (typed: string): TypedBar[] => {
  * @example goneOn('Fm7 | B') // { finished: 'Fm7 |', begun: 'B' }
  */
 export const goneOn = (typed: string): { readonly finished: string; readonly begun: string } | null => {
-  const [, finished, begun] = /^(.*\|(?:x\d+)?\s*)([A-Ga-g%"<r/(])$/.exec(typed) ?? [];
+  const [, finished, begun] = /^(.*\|(?:x\d+)?\s*)([A-Ga-g%"<r/([])$/.exec(typed) ?? [];
   if (finished === undefined || begun === undefined || !hasBarLine(finished)) return null;
   // The bar line may stand inside words that are still being typed.
   if (indexOutsideQuotes(plainText(`${finished}${begun}`), '|') === -1) return null;

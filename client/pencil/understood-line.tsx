@@ -1,6 +1,7 @@
-import { Fragment } from 'react';
+import { Fragment, useEffect, useRef } from 'react';
 import { SpelledText } from '../engraving/spelled-text.tsx';
 import type { Editing } from './editing.ts';
+import { TypingKeys } from './typing-keys.tsx';
 import type { Understood } from './understood.ts';
 
 /** A note name with its signs: `Bb` is drawn as B flat. */
@@ -10,54 +11,62 @@ const spelled = (text: string): string => text.replaceAll('b', '♭').replaceAll
 const stayInField = (event: { preventDefault: () => void }) => event.preventDefault();
 
 /** Below the line: how the bar is understood, what would be right, and what somebody else wrote there meanwhile. */
-export const UnderstoodLine = ({ understood, theirs, editing, onSuggestion }: UnderstoodLineProps) => (
-  <div className="understood" id="understood">
-    <p role="status">
-      {understood.parts.map((part, at) => (
-        // biome-ignore lint/suspicious/noArrayIndexKey: parts have no names of their own
-        <Fragment key={at}>
-          {at > 0 && ', '}
-          {part.beats} {part.name}{' '}
-          {part.tones.length > 0 && (
-            <b>
-              <SpelledText text={part.tones.map(spelled).join(' ')} />
-            </b>
+export const UnderstoodLine = ({ understood, theirs, editing, onSuggestion }: UnderstoodLineProps) => {
+  const line = useRef<HTMLDivElement>(null);
+  useEffect(() => {
+    // It must not stand below the edge while one types.
+    line.current?.scrollIntoView({ block: 'nearest' });
+  }, []);
+  return (
+    <div className="understood" ref={line}>
+      <p role="status" id="understood">
+        {understood.parts.map((part, at) => (
+          // biome-ignore lint/suspicious/noArrayIndexKey: parts have no names of their own
+          <Fragment key={at}>
+            {at > 0 && ', '}
+            {part.beats} {part.name}{' '}
+            {part.tones.length > 0 && (
+              <b>
+                <SpelledText text={part.tones.map(spelled).join(' ')} />
+              </b>
+            )}
+          </Fragment>
+        ))}
+        {understood.words.length > 0 && <span className="dim"> · {understood.words.join(', ')}</span>}
+      </p>
+      {understood.problems.map((problem) => (
+        <p className="field-problem" key={`${problem.kind}${problem.words}`}>
+          {problem.words}{' '}
+          {problem.mended !== undefined && (
+            <button
+              type="button"
+              className="button"
+              onPointerDown={stayInField}
+              onClick={() => onSuggestion(problem.mended ?? '')}
+            >
+              {problem.suggestion}
+            </button>
           )}
-        </Fragment>
+        </p>
       ))}
-      {understood.words.length > 0 && <span className="dim"> · {understood.words.join(', ')}</span>}
-    </p>
-    {understood.problems.map((problem) => (
-      <p className="field-problem" key={`${problem.kind}${problem.words}`}>
-        {problem.words}{' '}
-        {problem.mended !== undefined && (
+      {theirs !== null && (
+        <p className="field-problem" role="alert">
+          {theirs.who ?? 'Somebody'} wrote {theirs.text === '' ? 'nothing' : `“${theirs.text}”`} here
+          meanwhile; what you type replaces it.{' '}
           <button
             type="button"
             className="button"
             onPointerDown={stayInField}
-            onClick={() => onSuggestion(problem.mended ?? '')}
+            onClick={() => editing.takeTheirs()}
           >
-            {problem.suggestion}
+            take {theirs.who === null ? 'theirs' : `${theirs.who}’s`}
           </button>
-        )}
-      </p>
-    ))}
-    {theirs !== null && (
-      <p className="field-problem" role="alert">
-        {theirs.who ?? 'Somebody'} wrote {theirs.text === '' ? 'nothing' : `“${theirs.text}”`} here meanwhile;
-        what you type replaces it.{' '}
-        <button
-          type="button"
-          className="button"
-          onPointerDown={stayInField}
-          onClick={() => editing.takeTheirs()}
-        >
-          take {theirs.who === null ? 'theirs' : `${theirs.who}’s`}
-        </button>
-      </p>
-    )}
-  </div>
-);
+        </p>
+      )}
+      <TypingKeys editing={editing} />
+    </div>
+  );
+};
 
 interface UnderstoodLineProps {
   readonly understood: Understood;

@@ -1,9 +1,17 @@
 import type { Bar, Section } from '../../common/chart/chart.ts';
-import { addBars, setBarSigns, setBarText } from '../../common/document/edit-chart.ts';
+import { readChartDocument } from '../../common/document/chart-document.ts';
+import {
+  addBars,
+  addSection,
+  moveBars,
+  renameSection,
+  setBarSigns,
+  setBarText,
+} from '../../common/document/edit-chart.ts';
 import type { ChartHandle } from '../state/board.ts';
 import { makeId } from '../state/make-id.ts';
-import { barAt } from './neighbours.ts';
-import { type TypedBar, typedBars } from './typed-bars.ts';
+import { type BarAt, barAt } from './neighbours.ts';
+import { splitName, type TypedBar, typedBars } from './typed-bars.ts';
 
 /** Bars of a line where the writer has not ended one yet (common practice, no source). */
 const USUAL_LINE = 4;
@@ -23,7 +31,10 @@ const typedSigns = ({ left, right, ending }: TypedBar): Partial<Omit<Bar, 'id'>>
   ...(ending === '' ? {} : { ending }),
 });
 
-const chartOf = (handle: ChartHandle) => handle.chart.get()?.chart ?? null;
+const barIn = (handle: ChartHandle, bar: string): BarAt | null => {
+  const state = handle.chart.get();
+  return state && barAt(state.chart, bar);
+};
 
 /**
  * Adds bars behind another and gives the last one's id. At the end of a section they go on in lines as long as the
@@ -31,8 +42,7 @@ const chartOf = (handle: ChartHandle) => handle.chart.get()?.chart ?? null;
  */
 export const addBarsAfter = (handle: ChartHandle, after: string, bars: readonly TypedBar[]): string => {
   const { doc, origin } = handle;
-  const chart = chartOf(handle);
-  const at = chart && barAt(chart, after);
+  const at = barIn(handle, after);
   if (!at) return after;
   const { section, index } = at;
   const wanted = lineLength(section);
@@ -55,14 +65,38 @@ export const addBarsAfter = (handle: ChartHandle, after: string, bars: readonly 
 };
 
 /**
- * Writes what was typed into a bar and gives the bar it ended in. Bar lines make bars of their own: empty bars that
- * follow are filled, else new ones are put in, and what closed the bar closes the last of them. One step for undo.
+ * Begins a section at a bar: the bars from there to the end of its section go into it. Where one begins there already,
+ * that is renamed.
+ */
+export const beginSection = ({ doc, origin }: ChartHandle, at: BarAt, name: string): void =>
+  doc.transact(() => {
+    const { section, index } = at;
+    if (index === 0) return renameSection(doc, section.id, name, origin);
+    const begun = addSection(doc, name, section.id, makeId, origin);
+    const ids = section.bars.slice(index).map(({ id }) => id);
+    moveBars(doc, ids, begun, null, makeId, origin);
+  }, origin);
+
+/**
+ * Writes what was typed into a bar and gives the bar it ended in. A name in brackets begins a section there. Bar lines
+ * make bars of their own: empty bars that follow are filled, else new ones are put in, and what closed the bar closes the
+ * last of them. One step for undo.
  */
 export const writeTyped = (handle: ChartHandle, bar: string, typed: string): string => {
+  const { name, rest } = splitName(typed);
+  const at = barIn(handle, bar);
+  if (name === null || at === null) return writeBars(handle, bar, rest);
+  return handle.doc.transact(() => {
+    const last = writeBars(handle, bar, rest);
+    beginSection(handle, barAt(readChartDocument(handle.doc), bar) ?? at, name);
+    return last;
+  }, handle.origin);
+};
+
+const writeBars = (handle: ChartHandle, bar: string, typed: string): string => {
   const { doc, origin } = handle;
   const [first, ...more] = typedBars(typed);
-  const chart = chartOf(handle);
-  const at = chart && barAt(chart, bar);
+  const at = barIn(handle, bar);
   if (!first || !at) return bar;
   return doc.transact(() => {
     setBarText(doc, bar, first.text, origin);

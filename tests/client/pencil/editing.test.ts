@@ -68,9 +68,37 @@ describe('typing into a bar', () => {
       ines.editing.type(chord);
       ines.editing.write(1);
     }
+    // The last one stays empty: it was only waiting.
     ines.editing.write(1);
-    expect(ines.music()).toBe('[A]\n| C7 | F7 | C7 | G7 |\n| F7 | F7 | C7 | G7 |\n| C7 |    |\n');
+    expect(ines.music()).toBe('[A]\n| C7 | F7 | C7 | G7 |\n| F7 | F7 | C7 | G7 |\n| C7 |\n');
     expect(ines.editing.get().draft).toBeNull();
+  });
+
+  it('makes bars at the end of a section that is being written, but not where one only goes through', async () => {
+    const { ines } = await openChart('[A]\n| C7 | |\n[B]\n| G7 |\n');
+    ines.editing.open(ines.bar(1));
+    ines.editing.type('F7');
+    ines.editing.write(1);
+    ines.editing.type('Bb7');
+    ines.editing.write(1);
+    ines.editing.drop();
+    expect(ines.texts()).toEqual(['C7 F7 Bb7', 'G7']);
+    expect(ines.editing.get().bar).toBe(ines.bar(2));
+    ines.editing.open(ines.bar(2));
+    ines.editing.type('Eb7');
+    ines.editing.write(1);
+    expect(ines.editing.get().draft?.bar).toBe(ines.bar(3));
+    expect(ines.texts()).toEqual(['C7 F7 Eb7', 'G7']);
+  });
+
+  it('keeps the empty bar it has made where a tool is to work on it', async () => {
+    const { ines } = await openChart('[A]\n| |\n');
+    ines.editing.open(ines.bar(0));
+    ines.editing.type('C7');
+    ines.editing.write(1);
+    ines.editing.settle();
+    expect(ines.texts()).toEqual(['C7 -']);
+    expect(ines.editing.get()).toMatchObject({ bar: ines.bar(1), draft: null });
   });
 
   it('keeps what closed the bar behind the bars that come of it', async () => {
@@ -79,6 +107,31 @@ describe('typing into a bar', () => {
     ines.editing.type('F7 | G7');
     ines.editing.write();
     expect(ines.music()).toBe('[A]\n|: C7 | F7 | G7 :|x3\n|    |\n');
+  });
+
+  it('begins a section at a name in brackets, or renames the one that begins there', async () => {
+    const { ines } = await openChart(FERRY);
+    ines.editing.open(ines.bar(2));
+    ines.editing.type('[Bridge] Bb9 | Eb9');
+    ines.editing.write();
+    expect(ines.music()).toBe('[A]\n| Eb7 | Ab7 |\n[Bridge]\n| Bb9 | Eb9 | Eb7 |\n[B]\n| Fm7 | Bb7 |\n');
+    ines.handle.undo();
+    expect(ines.music()).toBe('[A]\n| Eb7 | Ab7 | Bb7 | Eb7 |\n[B]\n| Fm7 | Bb7 |\n');
+    ines.editing.open(ines.bar(4));
+    ines.editing.type('[C] Fm9');
+    ines.editing.write();
+    expect(ines.chart().sections.map(({ label }) => label)).toEqual(['A', 'C']);
+    expect(ines.texts()[1]).toBe('Fm9 Bb7');
+  });
+
+  it('goes on over a bar line into a section that is begun there', async () => {
+    const { ines } = await openChart('[A]\n| C7 |\n');
+    ines.editing.open(ines.bar(0));
+    ines.editing.type('C7 | ');
+    ines.editing.type('C7 | [');
+    ines.editing.type('[B] F7');
+    ines.editing.write();
+    expect(ines.music()).toBe('[A]\n| C7 |\n[B]\n| F7 |\n');
   });
 
   it('writes the signs that are typed', async () => {
