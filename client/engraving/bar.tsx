@@ -104,7 +104,9 @@ export const Bar = (props: BarProps) => {
   const counted = ticks && out !== undefined && outBarsLeft === 0 && !asWritten;
   const holds = music.words.filter((word) => word.mark?.kind === 'hold' || word.mark?.kind === 'onCue');
   const heldAt = (item: BarItem) =>
-    held ? item === laid.items.at(-1) : holds.some((word) => word.atPulse === item.atPulse);
+    held
+      ? item === laid.items.findLast(({ kind }) => kind !== 'rest')
+      : holds.some((word) => word.atPulse === item.atPulse);
   const columns = laid.items.map((item) => `minmax(max-content, ${item.lengthPulses}fr)`).join(' ');
   return (
     <div

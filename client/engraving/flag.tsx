@@ -25,6 +25,7 @@ export const Flag = ({
 }) => {
   const { kind, family, name, detail, barsToGo, beatsToGo, landed, id, written } = announcement;
   const inBeats = !landed && barsToGo <= 1 && beatsToGo > 0;
+  const when = countdown(announcement);
   const lastBeats = Math.max(0, Math.min(12, beatsToGo));
   return (
     <div
@@ -43,10 +44,10 @@ export const Flag = ({
         <span className="flag-when">
           {detail !== '' && (
             <span className="flag-detail">
-              <SpelledText text={/bars?$|\d$/.test(detail) ? `${detail},` : detail} />
+              <SpelledText text={when !== '' && /bars?$|\d$/.test(detail) ? `${detail},` : detail} />
             </span>
           )}{' '}
-          <span className="flag-countdown">{countdown(announcement)}</span>
+          <span className="flag-countdown">{when}</span>
           {inBeats && !compact && (
             <span className="flag-beats" aria-hidden="true">
               {'●'.repeat(lastBeats)}

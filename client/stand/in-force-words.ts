@@ -22,8 +22,12 @@ const spotFact = ({ from, to, round }: NonNullable<ComingBar['loop']>): Fact => 
   after: `round ${round}`,
 });
 
+/** More than these are not read at a glance; stop-time and breaks stand in their bars as well. */
+const MOST_FACTS = 2;
+
 /**
- * The facts of a bar that its chords don't show, most needed first.
+ * The facts of a bar that its chords don't show, most needed first, no more than two. In a spot that is rehearsed
+ * nobody solos.
  * @param nextSoloist who solos after the one who does
  * @param dynamic as called ('down', 'build') or written ('mf')
  */
@@ -31,7 +35,7 @@ export const factsOf = (bar: ComingBar, nextSoloist: string | null, dynamic: str
   const facts: Fact[] = [];
   if (bar.loop !== undefined) facts.push(spotFact(bar.loop));
   if (bar.turn !== undefined) facts.push(turnFact(bar.turn));
-  else if (bar.soloist !== undefined) {
+  else if (bar.soloist !== undefined && bar.loop === undefined) {
     const after = nextSoloist === null ? '' : `${nextSoloist} next`;
     facts.push({ kind: 'solo', family: 'move', words: `${bar.soloist} solos`, after });
   }
@@ -40,5 +44,5 @@ export const factsOf = (bar: ComingBar, nextSoloist: string | null, dynamic: str
   if (dynamic !== null) {
     facts.push({ kind: 'dynamic', family: 'feel', words: dynamic, after: '' });
   }
-  return facts;
+  return facts.slice(0, MOST_FACTS);
 };

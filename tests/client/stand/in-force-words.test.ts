@@ -34,7 +34,8 @@ it('tells who plays now and who is next, and when', () => {
   expect(words(factsOf(bar({ soloist: 'Bea' }), null, null))).toEqual(['Bea solos']);
 });
 
-it('tells the spot by its bars as people count them, and everything else that stays in force', () => {
-  const all = bar({ loop: { from: 4, to: 7, round: 3 }, stopTime: true, feel: 'half-time' });
-  expect(words(factsOf(all, null, 'mf'))).toEqual(['bars 5–8 round 3', 'stop-time', 'half-time', 'mf']);
+it('tells the spot by its bars as people count them, and no more than two things at once', () => {
+  const all = bar({ loop: { from: 4, to: 7, round: 3 }, stopTime: true, feel: 'half-time', soloist: 'Bea' });
+  expect(words(factsOf(all, null, 'mf'))).toEqual(['bars 5–8 round 3', 'stop-time']);
+  expect(words(factsOf(bar({ feel: 'half-time' }), null, 'mf'))).toEqual(['half-time', 'mf']);
 });
