@@ -102,9 +102,10 @@ export const createConductor = (
     stages.set(room, { take, performance: perform(take, stages.get(room)?.performance) });
   };
   const begin = (band: string, room: Room, take: Take) => {
-    const before = stageOf(room).take;
-    if (before?.cues.some(({ cue }) => cue.kind === 'start' || cue.kind === 'here'))
+    const { take: before, performance } = stageOf(room);
+    if (before && performance && locate(performance, time.now()).state !== 'waiting') {
       finished.keep(band, before);
+    }
     room.write(clientId, (doc) => writeTake(doc, take));
     putOnStage(room, take);
   };

@@ -1,3 +1,5 @@
+import './set-keys.css';
+
 /** One of a few values, each a large key. */
 export const Choice = <Value extends string | number | boolean>({
   label,

@@ -5,7 +5,7 @@ import type { Performance } from '../../common/stage/perform.ts';
 import { keyWords } from '../stand/reader-key.ts';
 import type { PodiumSettings } from '../storage/podium-settings.ts';
 import { legAfter, legNow, letterAround } from './letters.ts';
-import type { KeyMatter } from './podium-keys.ts';
+import type { KeyMatter } from './podium-key.ts';
 import { traders } from './soloists.ts';
 
 /** The chord of a key in words, at concert pitch: 'F to G♭'; '' where the chart has no key. */

@@ -2,7 +2,7 @@ import type { Cue } from '../../common/stage/cue.ts';
 import { judge } from '../../common/stage/judge.ts';
 import type { Performance } from '../../common/stage/perform.ts';
 import type { Announcement } from '../../common/stage/place.ts';
-import type { Face, PodiumKey } from './podium-keys.ts';
+import type { Face, PodiumKey } from './podium-key.ts';
 
 /** How a key stands at a moment, and what it shows. */
 export type KeyState =
@@ -33,7 +33,7 @@ const isSame = (one: Cue, other: Cue): boolean => {
  * @param announced what is announced at that moment
  */
 export const keyState = (
-  { faces }: PodiumKey,
+  { faces }: Pick<PodiumKey, 'faces'>,
   performance: Performance,
   announced: readonly Announcement[],
   nowMs: number,
@@ -41,19 +41,20 @@ export const keyState = (
   const pending = performance.take.cues.filter(({ id }) =>
     announced.some((one) => one.id === id && !one.landed),
   );
+  const isPending = (cue: Cue) => pending.some((one) => one.cue.kind !== 'takeBack' && isSame(one.cue, cue));
+  let words = '';
+  let ready: KeyState | null = null;
   for (const face of faces) {
     const { cue } = face;
-    if (cue !== null && pending.some((one) => one.cue.kind !== 'takeBack' && isSame(one.cue, cue))) {
-      return { state: 'called', face };
+    if (typeof cue === 'string') {
+      words = cue;
+      continue;
     }
+    if (isPending(cue)) return { state: 'called', face };
+    if (ready !== null) continue;
+    const verdict = judge(performance, cue, nowMs);
+    if (verdict.ok) ready = { state: 'ready', face: { ...face, cue } };
+    else words = verdict.words;
   }
-  let words = '';
-  for (const face of faces) {
-    if (face.cue === null) continue;
-    const verdict = judge(performance, face.cue, nowMs);
-    if (verdict.ok) return { state: 'ready', face: { ...face, cue: face.cue } };
-    words = verdict.words;
-  }
-  const face = faces.at(-1) ?? faces[0];
-  return { state: 'blank', face, words: words === '' ? `There is nothing to do: ${face.detail}.` : words };
+  return ready ?? { state: 'blank', face: faces.at(-1) ?? faces[0], words };
 };

@@ -16,7 +16,7 @@ import { keyMatter } from './key-matter.ts';
 import { legNow, type Stretch } from './letters.ts';
 import { offersNow } from './offers.ts';
 import { PodiumFoot } from './podium-foot.tsx';
-import type { PadPage } from './podium-keys.ts';
+import type { PadPage } from './podium-key.ts';
 import { usePodiumMoment } from './podium-moment.ts';
 import { PodiumSheets } from './podium-sheets.tsx';
 import { Screen } from './screen.tsx';

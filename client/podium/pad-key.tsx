@@ -14,12 +14,13 @@ export const PadKey = ({
   readonly onPress: (stampMs: number) => void;
 }) => {
   const { face } = state;
+  const kind = typeof face.cue === 'string' ? id : face.cue.kind;
   return (
     <button
       type="button"
       className="pad-key"
       data-key-id={id}
-      data-cue-kind={face.cue?.kind}
+      data-cue-kind={kind}
       data-family={face.family}
       data-state={state.state}
       disabled={state.state !== 'ready'}
@@ -29,7 +30,7 @@ export const PadKey = ({
       {state.state !== 'blank' && (
         <>
           <b>{face.name}</b>
-          <TradeSign name={signOfCue(face.cue?.kind ?? id, face.family)} className="pad-sign" />
+          <TradeSign name={face.sign ?? signOfCue(kind, face.family)} className="pad-sign" />
           <small>{state.state === 'called' ? 'called' : <SpelledText text={face.detail} />}</small>
         </>
       )}

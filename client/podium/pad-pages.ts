@@ -1,4 +1,4 @@
-import type { PadPage } from './podium-keys.ts';
+import type { PadPage } from './podium-key.ts';
 
 /** The screens of keys in their order. */
 export const PAD_PAGES: readonly { readonly page: PadPage; readonly name: string }[] = [

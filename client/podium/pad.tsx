@@ -2,7 +2,7 @@ import type { ReactNode } from 'react';
 import type { KeyState } from './key-state.ts';
 import type { Landings } from './landing-words.ts';
 import { PadKey } from './pad-key.tsx';
-import type { Column, PadPage, PodiumKey } from './podium-keys.ts';
+import type { Column, PadPage, PodiumKey } from './podium-key.ts';
 import './pad.css';
 
 export interface ShownKey {
@@ -38,7 +38,7 @@ export const Pad = ({
         <section className="pad-column" data-column={column} key={column} aria-label={title}>
           <h2>
             <b>{title}</b>
-            {column === 'now' ? ' · next beat' : landings[column] !== '' && ` · ${landings[column]}`}
+            <span>{column === 'now' ? 'next beat' : landings[column]}</span>
           </h2>
           <div className="pad-keys">
             {keys

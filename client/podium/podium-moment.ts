@@ -7,7 +7,8 @@ import { type Follower, type Moment, momentKey } from '../stand/follower.ts';
 import { useMoment } from '../stand/use-follower.ts';
 import { useBoard } from '../state/board-context.tsx';
 import { useObservable } from '../state/observable.ts';
-import { type PodiumSettings, podiumSettings } from '../storage/podium-settings.ts';
+import type { PodiumSettings } from '../storage/podium-settings.ts';
+import { podiumSettings } from '../storage/tablet-podium.ts';
 import { pressTime } from './press-time.ts';
 import type { useCalling } from './use-calling.ts';
 

@@ -1,7 +1,7 @@
 import { Sheet } from '../app/sheet.tsx';
 import { useBoard } from '../state/board-context.tsx';
 import { useObservable } from '../state/observable.ts';
-import { podiumSettings } from '../storage/podium-settings.ts';
+import { podiumSettings } from '../storage/tablet-podium.ts';
 import { HeadKeys, type HeadKeysProps, type PodiumSheet } from './head-keys.tsx';
 import { LeadSheet } from './lead-sheet.tsx';
 import { PedalSheet } from './pedals/pedal-sheet.tsx';

@@ -1,12 +1,13 @@
 import type { Person } from '../state/board.ts';
 import { useObservable } from '../state/observable.ts';
-import { podiumSettings } from '../storage/podium-settings.ts';
+import { podiumSettings } from '../storage/tablet-podium.ts';
 import { keyState } from './key-state.ts';
 import { type Landings, landingWords } from './landing-words.ts';
 import type { Stretch } from './letters.ts';
 import { Pad } from './pad.tsx';
 import { pageBeside } from './pad-pages.ts';
-import { type KeyMatter, type PadPage, podiumKeys } from './podium-keys.ts';
+import type { KeyMatter, PadPage } from './podium-key.ts';
+import { podiumKeys } from './podium-keys.ts';
 import type { PodiumMoment } from './podium-moment.ts';
 import { SoloPicker } from './solo-picker.tsx';
 import { soloists } from './soloists.ts';

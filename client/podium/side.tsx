@@ -1,5 +1,5 @@
 import { PAD_PAGES } from './pad-pages.ts';
-import type { PadPage } from './podium-keys.ts';
+import type { PadPage } from './podium-key.ts';
 import type { PodiumMoment } from './podium-moment.ts';
 import { TapKey } from './tap-key.tsx';
 

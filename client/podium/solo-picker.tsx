@@ -27,7 +27,8 @@ export const SoloPicker = ({
   return (
     <section className="solo-picker" aria-label="solo order">
       <h2>
-        <b>Who solos</b> · touch them in order
+        <b>Who solos, who trades</b>
+        <span>touch them in order</span>
       </h2>
       <div className="solo-names">
         {all.map((name) => {

@@ -1,3 +1,5 @@
+import './set-keys.css';
+
 /** A number between two large keys. */
 export const Stepper = ({
   label,

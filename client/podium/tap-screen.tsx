@@ -5,7 +5,7 @@ import { PlaceRow } from '../stand/place-row.tsx';
 import { useFollower, useMoment } from '../stand/use-follower.ts';
 import { useBoard } from '../state/board-context.tsx';
 import { useObservable } from '../state/observable.ts';
-import { podiumSettings } from '../storage/podium-settings.ts';
+import { podiumSettings } from '../storage/tablet-podium.ts';
 import { Choice } from './choice.tsx';
 import { pressTime } from './press-time.ts';
 import { TapKey } from './tap-key.tsx';

@@ -1,5 +1,6 @@
 import { useEffect, useRef } from 'react';
 import { INSTRUMENTS, type Instrument } from '../../common/theory/instruments.ts';
+import { type Observable, useObservable } from '../state/observable.ts';
 import type { Awake } from './stay-awake.ts';
 import './settings-panel.css';
 
@@ -15,7 +16,7 @@ export interface SettingsPanelProps {
   onChange: (fields: Partial<StandSettings>) => void;
   onClose: () => void;
   /** How exact the clock is; null while it is being found. */
-  errorMs: number | null;
+  errorMs: Observable<number | null>;
   awake: Awake;
 }
 
@@ -53,7 +54,9 @@ const AWAKE_WORDS: Readonly<Record<Awake, string>> = {
 };
 
 /** What one can set on this stand, and how exact its clock is. */
-export const SettingsPanel = ({ settings, onChange, onClose, errorMs, awake }: SettingsPanelProps) => {
+export const SettingsPanel = (props: SettingsPanelProps) => {
+  const { settings, onChange, onClose, awake } = props;
+  const errorMs = useObservable(props.errorMs);
   const panel = useRef<HTMLElement>(null);
   useEffect(() => {
     const close = (event: Event) => {

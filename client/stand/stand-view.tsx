@@ -2,6 +2,7 @@ import { type ReactNode, type RefObject, useCallback, useEffect, useMemo, useRef
 import type { BarMusic } from '../../common/chart/bar-music.ts';
 import type { Chart } from '../../common/chart/chart.ts';
 import type { RoadBar } from '../../common/form/road.ts';
+import type { Observable } from '../state/observable.ts';
 import { Flags } from './flags.tsx';
 import type { Follower, Moment } from './follower.ts';
 import { Foot } from './foot.tsx';
@@ -46,7 +47,8 @@ export interface StandViewProps {
   pointed: string | null;
   /** Who leads: ''  where nobody does. */
   leads: string;
-  errorMs: number | null;
+  /** How exact the clock is; null while it is being found. Only watched where it is read. */
+  errorMs: Observable<number | null>;
   awake: Awake;
 }
 

@@ -1,8 +1,10 @@
 import { useCallback, useEffect, useMemo, useState } from 'react';
 import type { BarMusic } from '../../common/chart/bar-music.ts';
 import { readBars } from '../../common/chart/read-bars.ts';
-import type { ClockState, LinkState, Person } from '../state/board.ts';
+import { locate } from '../../common/stage/locate.ts';
+import type { LinkState, Person } from '../state/board.ts';
 import { useBoard } from '../state/board-context.tsx';
+import { derive } from '../state/derive.ts';
 import { useObservable } from '../state/observable.ts';
 import { tabletSettings } from '../storage/tablet-settings.ts';
 import type { Standing } from './header.tsx';
@@ -11,6 +13,7 @@ import { StandView, type StandViewProps } from './stand-view.tsx';
 import { type Awake, stayAwake } from './stay-awake.ts';
 import { useChart } from './use-chart.ts';
 import { useOwnWay } from './use-own-way.ts';
+import { reseekWords, useReseek } from './use-reseek.ts';
 
 const NO_MUSIC: ReadonlyMap<string, BarMusic> = new Map();
 
@@ -23,9 +26,9 @@ const useAwake = (): Awake => {
 const leaderName = (people: readonly Person[]): string =>
   people.find((person) => person.role === 'leader')?.name ?? '';
 
-const standingOf = (link: LinkState, clock: ClockState, leads: string): Standing => {
+const standingOf = (link: LinkState, inTime: boolean, leads: string): Standing => {
   if (link.state === 'away' || link.state === 'closed') return { state: 'away', words: 'by ourselves' };
-  if (link.state === 'finding' || !clock.ready) return { state: 'finding', words: 'finding the beat' };
+  if (link.state === 'finding' || !inTime) return { state: 'finding', words: 'finding the beat' };
   return { state: 'on', words: leads === '' ? 'in time' : `${leads} leads` };
 };
 
@@ -33,14 +36,15 @@ const AWAY = 'Playing on by ourselves. The relay does not answer.';
 
 const stripsOf = (
   link: LinkState,
-  clock: ClockState,
-  onStage: boolean,
+  finding: boolean,
+  reseekMs: number | null,
   { stage, setOwn, Keys, justBack }: ReturnType<typeof useOwnWay>,
 ): StandViewProps['strips'] => {
   if (link.state === 'away')
     return [{ id: 'away', words: AWAY, keys: Keys !== null && <Keys {...stage} onTake={setOwn} /> }];
   if (justBack) return [{ id: 'back', words: 'Back with the band.', family: 'move' }];
-  if (onStage && !clock.ready) return [{ id: 'finding', words: 'Finding the beat …' }];
+  if (finding) return [{ id: 'finding', words: 'Finding the beat …' }];
+  if (reseekMs !== null) return [{ id: 'reseek', words: reseekWords(reseekMs), family: 'feel' }];
   return [];
 };
 
@@ -61,7 +65,14 @@ export const Stand = ({ chart: asked, onFollow }: { chart?: string; onFollow?: (
   const link = useObservable(board.link);
   const ownWay = useOwnWay(useObservable(board.stage), link);
   const { take, performance } = ownWay.stage;
-  const clock = useObservable(board.clock);
+  // How exact the clock is changes every second; that it can be trusted hardly ever.
+  const [ready] = useState(() => derive([board.clock], (clock) => clock.ready));
+  const [errorMs] = useState(() => derive([board.clock], (clock) => clock.errorMs));
+  const inTime = useObservable(ready);
+  const reseekMs = useReseek(board, () => {
+    const state = performance === null ? 'waiting' : locate(performance, board.sharedNow()).state;
+    return state === 'count' || state === 'playing' || state === 'held';
+  });
   const book = useObservable(board.book);
   const { part, concert, theme, reading } = useObservable(tabletSettings);
   const awake = useAwake();
@@ -94,8 +105,8 @@ export const Stand = ({ chart: asked, onFollow }: { chart?: string; onFollow?: (
       sharedNow={board.sharedNow}
       settings={{ part, concert, theme, reading }}
       onSettings={tabletSettings.change}
-      standing={standingOf(link, clock, leads)}
-      strips={stripsOf(link, clock, take !== null, ownWay)}
+      standing={standingOf(link, inTime, leads)}
+      strips={stripsOf(link, take !== null && !inTime, reseekMs, ownWay)}
       called={
         take !== null && !played
           ? { title: take.title, words: leads === '' ? 'The tune that is on:' : `${leads} called` }
@@ -104,7 +115,7 @@ export const Stand = ({ chart: asked, onFollow }: { chart?: string; onFollow?: (
       onFollow={follow}
       pointed={pointedIn(people, shown)}
       leads={leads}
-      errorMs={clock.errorMs}
+      errorMs={errorMs}
       awake={awake}
     />
   );

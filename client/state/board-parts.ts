@@ -67,6 +67,8 @@ export interface Live {
 
 export interface Clock {
   readonly sharedNow: () => SharedMs;
+  /** Calls back when shared time has jumped by more than two seconds, until the returned function is called. */
+  readonly onReseek: (reseek: (byMs: number) => void) => () => void;
   readonly clock: Observable<ClockState>;
 }
 

@@ -23,6 +23,11 @@ export interface Board {
   readonly link: Observable<LinkState>;
   /** Shared time now, slewed: never runs backwards. Cheap: may be asked every frame. */
   readonly sharedNow: () => SharedMs;
+  /**
+   * Calls back when shared time has jumped by more than two seconds (+ = forward), until the returned function is
+   * called. It may do so while `sharedNow` is asked, in the midst of a frame.
+   */
+  readonly onReseek: (reseek: (byMs: number) => void) => () => void;
   readonly clock: Observable<ClockState>;
   /** Opens a chart's document; the same handle for the same id while anybody holds it. */
   readonly openChart: (id: string) => ChartHandle;

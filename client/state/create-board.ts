@@ -165,6 +165,7 @@ export const createBoard = (parts: BoardParts): OpenBoard => {
     ),
     trouble,
     sharedNow: clock.sharedNow,
+    onReseek: clock.onReseek,
     clock: clock.clock,
     openChart,
     call: live.call,

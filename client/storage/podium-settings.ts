@@ -1,5 +1,4 @@
 import { type Observable, settable } from '../state/observable.ts';
-import { tabletStore } from './browser-stores.ts';
 import { readJson, type TextStore, writeJson } from './stored-json.ts';
 
 /** What a pedal or a key does: `trigger` is what the tablet hears ('key:PageDown'), `action` a key of the podium. */
@@ -78,6 +77,3 @@ export const openPodiumSettings = (store: TextStore): PodiumSettingsStore => {
     },
   };
 };
-
-/** The podium settings of this tablet. */
-export const podiumSettings: PodiumSettingsStore = openPodiumSettings(tabletStore);

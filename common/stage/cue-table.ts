@@ -19,7 +19,7 @@ import { tap } from './cues/tap.ts';
 import { tempo } from './cues/tempo.ts';
 import { trade } from './cues/trade.ts';
 
-type Table = { readonly [Kind in Cue['kind']]?: CueRule<Extract<Cue, { kind: Kind }>> };
+type Table = { readonly [Kind in Cue['kind']]: CueRule<Extract<Cue, { kind: Kind }>> };
 
 /** Every cue that can be called, with where it lands, when it makes sense, what it does and how it is told. */
 const CUES: Table = {

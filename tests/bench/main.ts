@@ -4,21 +4,28 @@ import { parseArgs } from 'node:util';
 
 /**
  * `npm run bench` runs every `*.bench.ts` of this folder, `npm run bench -- clock` only that one. Each exports
- * `run(print, options)`. Options: `--traces=DIR` (or TILLCUE_TRACES): a folder of recorded pings.
+ * `run(print, options)`. Options: `--traces=DIR` (or TILLCUE_TRACES): a folder of recorded pings; `--seed=N` and
+ * `--tunes=N`: of the simulated bands.
  */
 export type Print = (line: string) => void;
 
 export interface BenchOptions {
   readonly traces?: string;
+  readonly seed?: number;
+  readonly tunes?: number;
 }
 
 const main = async (): Promise<void> => {
   const { values, positionals } = parseArgs({
     allowPositionals: true,
-    options: { traces: { type: 'string' } },
+    options: { traces: { type: 'string' }, seed: { type: 'string' }, tunes: { type: 'string' } },
   });
   const traces = values.traces ?? process.env['TILLCUE_TRACES'];
-  const options: BenchOptions = traces === undefined || traces === '' ? {} : { traces };
+  const options: BenchOptions = {
+    ...(traces === undefined || traces === '' ? {} : { traces }),
+    ...(values.seed === undefined ? {} : { seed: Number(values.seed) }),
+    ...(values.tunes === undefined ? {} : { tunes: Number(values.tunes) }),
+  };
   const names = readdirSync(fileURLToPath(new URL('.', import.meta.url)))
     .filter((file) => file.endsWith('.bench.ts'))
     .map((file) => file.slice(0, -'.bench.ts'.length))

@@ -1,6 +1,7 @@
 import { afterAll, beforeAll, describe, expect, inject, it } from 'vitest';
 import { type Band, callTune, countInFrom, padKey, sitDown } from '../support/band.ts';
 import { sampleBars } from '../support/same-bar.ts';
+import type { Tablet } from '../support/tablets.ts';
 
 let band: Band;
 
@@ -8,6 +9,47 @@ beforeAll(async () => {
   band = await sitDown(inject('chromium'));
 });
 afterAll(() => band?.goHome());
+
+/** The machine time by which the relay answers. */
+const epochOf = ({ page }: Tablet, live: string): Promise<string> =>
+  page.evaluate(
+    (url) =>
+      new Promise<string>((done, failed) => {
+        const socket = new WebSocket(url);
+        socket.onerror = () => failed(new Error(`no connection to ${url}`));
+        socket.onopen = () => socket.send(JSON.stringify({ t: 'ping', n: 1, t0: 0 }));
+        socket.onmessage = ({ data }) => {
+          socket.close();
+          done((JSON.parse(String(data)) as { epoch: string }).epoch);
+        };
+      }),
+    live,
+  );
+
+/** Notes each time that a stand says its place has jumped. */
+const watchReseeks = ({ page }: Tablet) =>
+  page.evaluate(() => {
+    const words: string[] = [];
+    Object.assign(window, { reseeks: words });
+    new MutationObserver(() => {
+      const strip = document.querySelector('[data-strip="reseek"]')?.textContent;
+      if (strip != null && words.at(-1) !== strip) words.push(strip);
+    }).observe(document.body, { subtree: true, childList: true });
+  });
+
+const reseeksOf = ({ page }: Tablet) =>
+  page.evaluate(() => (window as unknown as { reseeks: string[] }).reseeks);
+
+/** The clock of this tablet stands still for so long, as it does in most of them while they sleep. */
+const stopClock = ({ page }: Tablet, forMs: number) =>
+  page.evaluate(async (ms) => {
+    const { performance } = window;
+    const now = performance.now.bind(performance);
+    const stoppedAtMs = now();
+    performance.now = () => stoppedAtMs;
+    await new Promise((done) => setTimeout(done, ms));
+    performance.now = () => now() - ms;
+  }, forMs);
 
 describe('when things break', () => {
   it('no stand jumps while the relay is killed and started again, and cues wait', async () => {
@@ -35,5 +77,53 @@ describe('when things break', () => {
     await padKey(band, 'stop').click();
     await Promise.all(stands.map(({ page }) => page.locator('main.stand[data-state="ended"]').waitFor()));
     expect(reloads).toEqual([]);
+  });
+
+  it('no place jumps when the relay’s machine was started anew and counts another time', async () => {
+    const { leader, sax, relay, tablets, stands } = band;
+    await callTune(band, 'Ropewalk');
+    await countInFrom(band, 'Solos', 1);
+    const [, bandId, key] = /#join\/([^/]+)\/(.+)$/.exec(relay.link('reader')) ?? [];
+    const live = `${relay.origin.replace('http', 'ws')}/live/${bandId}?key=${key}`;
+    const before = await epochOf(leader, live);
+    await Promise.all(tablets.map(watchReseeks));
+    let back = false;
+    const watching = sampleBars(tablets, 200, () => back);
+    await relay.stop('SIGKILL');
+    for (const { page } of [sax, leader]) await page.locator('[data-strip="away"]').waitFor();
+    await relay.start('new');
+    for (const { page } of tablets) {
+      await page.locator('[data-strip="away"]').waitFor({ state: 'detached', timeout: 20_000 });
+      await page.waitForFunction(() => window.tillcue?.board.clock.get().ready === true);
+    }
+    expect(await epochOf(leader, live)).not.toBe(before);
+    back = true;
+    const { taken, astray } = await watching;
+    expect(astray.length / taken, astray.join('; ')).toBeLessThanOrEqual(0.01);
+    // Those who followed the old time and one who only knows the new one are at the same place.
+    await sax.page.reload();
+    await sax.page.locator('main.stand[data-state="playing"]').waitFor();
+    const after = await sampleBars(stands, 30);
+    expect(after.astray.length / after.taken, after.astray.join('; ')).toBeLessThanOrEqual(0.01);
+    expect((await Promise.all([leader, ...stands.slice(1)].map(reseeksOf))).flat()).toEqual([]);
+  });
+
+  it('a stand whose clock stood still says that it jumps to be with the band again, the others don’t', async () => {
+    const { sax, guitar, stands } = band;
+    await callTune(band, 'Ropewalk');
+    await countInFrom(band, 'Solos', 1);
+    await Promise.all(stands.map(watchReseeks));
+    await stopClock(sax, 5000);
+    const strip = sax.page.locator('[data-strip="reseek"]');
+    await strip.waitFor();
+    expect(await strip.textContent()).toMatch(
+      /^Jumped ahead [456] seconds: this stand was behind the band\.$/,
+    );
+    const { taken, astray } = await sampleBars(stands, 40);
+    expect(astray.length / taken, astray.join('; ')).toBeLessThanOrEqual(0.01);
+    // It is said for a moment and in few words, and not again.
+    await strip.waitFor({ state: 'detached', timeout: 10_000 });
+    expect(await reseeksOf(sax)).toHaveLength(1);
+    expect(await reseeksOf(guitar)).toEqual([]);
   });
 });

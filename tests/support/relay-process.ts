@@ -9,7 +9,8 @@ import { join } from 'node:path';
 export interface RelayProcess {
   readonly port: number;
   readonly origin: string;
-  readonly start: () => Promise<void>;
+  /** @param machine 'new': its machine was started anew meanwhile */
+  readonly start: (machine?: 'same' | 'new') => Promise<void>;
   /** The link that was printed for a role, at this origin or another way to the same relay. */
   readonly link: (role: 'leader' | 'player' | 'reader', origin?: string) => string;
   /** Sends the signal and waits for the end. */
@@ -36,6 +37,8 @@ const answers = async (origin: string): Promise<boolean> => {
   }
 };
 
+const MACHINE_STARTED_ANEW = ['--import', 'tsx', '--import', './tests/support/machine-started-anew.ts'];
+
 /** @param program what Node runs: the built relay by default */
 export const relayProcess = async (
   program: readonly string[] = ['dist/server/main.js'],
@@ -52,9 +55,10 @@ export const relayProcess = async (
     await ended;
     child = undefined;
   };
-  const start = async () => {
+  const start = async (machine = 'same') => {
     let said = '';
-    child = spawn(process.execPath, [...program, '--port', String(port), '--data', data], {
+    const before = machine === 'new' ? MACHINE_STARTED_ANEW : [];
+    child = spawn(process.execPath, [...before, ...program, '--port', String(port), '--data', data], {
       stdio: ['ignore', 'pipe', 'pipe'],
       env: { ...process.env, NODE_ENV: 'production' },
     });

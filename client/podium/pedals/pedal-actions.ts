@@ -4,7 +4,8 @@ import { locate } from '../../../common/stage/locate.ts';
 import type { Performance } from '../../../common/stage/perform.ts';
 import { keyState } from '../key-state.ts';
 import { pendingCues } from '../pending-cues.ts';
-import { type KeyMatter, podiumKeys } from '../podium-keys.ts';
+import type { KeyMatter } from '../podium-key.ts';
+import { podiumKeys } from '../podium-keys.ts';
 import { type SlipLength, slipAt } from '../slip.ts';
 
 /** What a pedal or a key can do, by the id that is kept, in the order in which it is offered. */

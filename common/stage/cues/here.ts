@@ -4,7 +4,7 @@ import type { Cue } from '../cue.ts';
 import { type CueRule, refusal } from '../cue-rule.ts';
 import { enterBar } from '../enter-bar.ts';
 import { writtenHoldPulse } from '../hold-onset.ts';
-import { leaveLoop } from '../loop-round.ts';
+import { isInLoop, leaveLoop } from '../loop-round.ts';
 import { placeWords } from '../place-words.ts';
 import { barOf, type Spot } from '../spot.ts';
 import { bpmAt, countAt, type Tempo } from '../tempo.ts';
@@ -60,7 +60,8 @@ export const here: CueRule<Here> = {
       ? null
       : refusal('pressTooFar', 'That was too long ago: press again.');
   },
-  atOnce: (course, { pulse = 0, pressedAtMs, ...cue }, atMs, id) => {
+  atOnce: (course, { pulse: slip, pressedAtMs, ...cue }, atMs, id) => {
+    const pulse = slip ?? 0;
     const spot = findSpot(course, cue) as Spot;
     const bar = barOf(spot) as RoadBar;
     const tempo = goingOn(course, atMs);
@@ -74,7 +75,7 @@ export const here: CueRule<Here> = {
     // In the lead before a count-in nothing moves yet: the tempo begins with the bar.
     course.tempo = atMs >= tempo.fromMs ? tempo : { fromCount: count, fromMs: atMs, bpm };
     const fromPulse = pulseSince(spot, bar, pulse, sinceMs, bpm);
-    leaveLoop(course, atMs);
+    if (slip === undefined || !isInLoop(course, spot)) leaveLoop(course, atMs);
     enterBar(course, spot, { count, ms: atMs }, [id], { fromPulse });
     course.beforeLines = [];
   },

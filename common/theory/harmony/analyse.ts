@@ -1,5 +1,7 @@
 import type { ChordSymbol } from '../chord-symbol.ts';
-import type { Key } from '../key.ts';
+import { type Key, makeKey } from '../key.ts';
+import { pitchClassOf } from '../pitch.ts';
+import { isBluesOn } from './blues-key.ts';
 import { type Heard, hearKeys } from './key-areas.ts';
 import { type Progression, progressionOf } from './progression.ts';
 import { reasonOf } from './reason.ts';
@@ -40,13 +42,27 @@ export function analyse(chords: readonly TimedChord[], then: readonly TimedChord
   const all = [...chords, ...then];
   const symbols = all.map(({ symbol }) => symbol);
   const progression = progressionOf(symbols);
+  const bars = all.map((chord) => chord.bars);
   const heard = hearKeys(
     progression,
-    all.map(({ key }) => key),
-    all.map(({ bars }) => bars),
+    withBlues(all, progression, bars),
+    bars,
     symbols.map(({ root }) => root),
   );
   return chords.map((_, i) => analysisOf(heard[i] as Heard, i, symbols, progression));
+}
+
+/** The written keys; a major one whose I and IV are mostly dominant sevenths is a blues. */
+function withBlues(chords: readonly TimedChord[], { cores }: Progression, bars: readonly number[]): Key[] {
+  const heardAs = new Map<Key, Key>();
+  return chords.map(({ key }) => {
+    const known = heardAs.get(key);
+    if (known) return known;
+    const isBlues = key.mode === 'major' && isBluesOn(pitchClassOf(key.tonic), cores, bars);
+    const heard = isBlues ? makeKey(key.tonic, 'blues') : key;
+    heardAs.set(key, heard);
+    return heard;
+  });
 }
 
 function analysisOf(

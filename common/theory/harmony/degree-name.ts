@@ -1,5 +1,6 @@
-import type { Family } from './chord-core.ts';
+import type { ChordCore, Family } from './chord-core.ts';
 import type { KeyFrame } from './key-frame.ts';
+import type { Numeral } from './numeral.ts';
 import { contains, semitonesUp } from './pitch-set.ts';
 
 /** Names by semitones above the tonic, after the major scale. */
@@ -74,3 +75,9 @@ export function ownFamily(frame: KeyFrame, semitones: number): Family | null {
 /** Semitones of a pitch class above the tonic. */
 export const aboveTonic = (frame: KeyFrame, pitchClass: number): number =>
   semitonesUp(frame.tonic, pitchClass);
+
+/** The chord's numeral by its degree alone. */
+export const plainNumeral = (frame: KeyFrame, { root, family, figure }: ChordCore): Numeral => ({
+  degree: degreeName(frame, aboveTonic(frame, root), family),
+  figure,
+});

@@ -1,5 +1,6 @@
 import type { ChordCore } from './chord-core.ts';
 import { aboveTonic, degreeName, goalName, ownFamily, passingDegreeName } from './degree-name.ts';
+import { DISTANCE } from './distance.ts';
 import type { KeyFrame } from './key-frame.ts';
 import { contains, isWithin, semitonesUp } from './pitch-set.ts';
 import type { Goal, Rule, Sense, Surroundings } from './sense.ts';
@@ -14,7 +15,7 @@ export const raisedFourth: Rule = (frame, { chord, before, next }) => {
     job: frame.isBlues ? 'blues' : comesFromFour ? 'passing diminished' : 'common-tone diminished',
     numeral: { degree: '#IV', figure: chord.figure },
     also: { degree: 'vii', figure: chord.figure, of: 'V' },
-    distance: frame.isBlues ? 0 : 0.6,
+    distance: frame.isBlues ? DISTANCE.own : DISTANCE.toOwn,
     goal: { semitones: 0, by: 'same', comes: goesHome ? 'next' : 'never' },
   };
 };
@@ -32,7 +33,7 @@ export const movingDiminished: Rule = (frame, around) => {
       degree: passingDegreeName(aboveTonic(frame, chord.root), 'down'),
       figure: chord.figure,
     };
-    return { job: 'passing diminished', numeral, distance: 0.6, goal: stepTo(frame, next) };
+    return { job: 'passing diminished', numeral, distance: DISTANCE.toOwn, goal: stepTo(frame, next) };
   }
   return null;
 };
@@ -44,7 +45,7 @@ export const commonToneDiminished: Rule = (frame, { chord, next }) => {
   return {
     job: 'common-tone diminished',
     numeral: { degree, figure: chord.figure },
-    distance: 0.6,
+    distance: DISTANCE.toOwn,
     goal: { semitones: aboveTonic(frame, next.root), by: 'same', comes: 'next' },
   };
 };
@@ -57,18 +58,19 @@ export const stayingDiminished: Rule = (frame, { chord, next }) => {
   const own: Sense = {
     job: 'leading diminished',
     numeral: { degree: degreeName(frame, root, 'diminished'), figure: chord.figure },
-    distance: 0.2,
+    distance: DISTANCE.otherSource,
   };
   if (goal === 0) return { ...own, goal: { semitones: 0, by: 'semitone', comes: 'never' } };
-  if (isWithin(chord.tones, frame.home[0].tones)) return { ...own, job: 'subdominant', distance: 0 };
+  if (isWithin(chord.tones, frame.home[0].tones))
+    return { ...own, job: 'subdominant', distance: DISTANCE.own };
   if (next !== null && contains(allFour(chord), (next.root + 11) % 12)) {
-    return { ...own, distance: 0.6, goal: stepTo(frame, next) };
+    return { ...own, distance: DISTANCE.toOwn, goal: stepTo(frame, next) };
   }
   const target = ownFamily(frame, goal);
   if (target !== null && target !== 'diminished') return leading(frame, chord, goal, 'never', null);
   if (contains(allFour(chord), (frame.tonic + 11) % 12)) return own;
   const numeral = { degree: passingDegreeName(root, 'down'), figure: chord.figure };
-  return { job: 'foreign', numeral, distance: 1.2 };
+  return { job: 'foreign', numeral, distance: DISTANCE.toForeign };
 };
 
 function rising(frame: KeyFrame, { chord, before }: Surroundings, next: ChordCore): Sense {
@@ -77,7 +79,12 @@ function rising(frame: KeyFrame, { chord, before }: Surroundings, next: ChordCor
   const isPassing = before !== null && isStepTo(chord, before, 11) && root !== 11;
   if (toRoot && !isPassing) return leading(frame, chord, (root + 1) % 12, 'next', next);
   const numeral = { degree: passingDegreeName(root, 'up'), figure: chord.figure };
-  const sense: Sense = { job: 'passing diminished', numeral, distance: 0.6, goal: stepTo(frame, next) };
+  const sense: Sense = {
+    job: 'passing diminished',
+    numeral,
+    distance: DISTANCE.toOwn,
+    goal: stepTo(frame, next),
+  };
   if (!toRoot) return sense;
   const of = goalName(frame, (root + 1) % 12, next.family);
   return { ...sense, also: { degree: 'vii', figure: chord.figure, of } };
@@ -94,7 +101,8 @@ function leading(
   return {
     job: 'leading diminished',
     numeral: { degree: 'vii', figure: chord.figure, ...of },
-    distance: (goal === 0 ? 0.2 : 0.6) + (comes === 'never' && goal !== 0 ? 0.6 : 0),
+    distance:
+      goal === 0 ? DISTANCE.otherSource : DISTANCE.toOwn + (comes === 'never' ? DISTANCE.unresolved : 0),
     goal: { semitones: goal, by: 'semitone', comes },
   };
 }

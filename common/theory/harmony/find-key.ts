@@ -1,6 +1,7 @@
 import { type Key, makeKey } from '../key.ts';
 import { noteAt, pitchClassAt, pitchClassOf } from '../pitch.ts';
 import type { TimedSymbol } from './analyse.ts';
+import { isBluesOn } from './blues-key.ts';
 import type { ChordCore } from './chord-core.ts';
 import { keyFrame } from './key-frame.ts';
 import { type Progression, progressionOf, sensesIn } from './progression.ts';
@@ -34,17 +35,8 @@ export function findKey(chords: readonly TimedSymbol[]): Key | null {
 
 type KeyMode = 'major' | 'minor' | 'blues';
 
-function modesOn(tonic: number, cores: readonly ChordCore[], bars: readonly number[]): readonly KeyMode[] {
-  const isMostlyDominant = (root: number): boolean => {
-    let balance = 0;
-    cores.forEach((chord, i) => {
-      if (chord.root === root) balance += (chord.family === 'dominant' ? 1 : -1) * (bars[i] ?? 0);
-    });
-    return balance > 0;
-  };
-  const isBlues = isMostlyDominant(tonic) && isMostlyDominant((tonic + 5) % 12);
-  return isBlues ? ['major', 'minor', 'blues'] : ['major', 'minor'];
-}
+const modesOn = (tonic: number, cores: readonly ChordCore[], bars: readonly number[]): readonly KeyMode[] =>
+  isBluesOn(tonic, cores, bars) ? ['major', 'minor', 'blues'] : ['major', 'minor'];
 
 /** How far the chords lie from the key in all, times their bars. */
 function against(key: Key, progression: Progression, bars: readonly number[]): number {

@@ -1,5 +1,6 @@
 import type { ChordCore } from './chord-core.ts';
-import { aboveTonic, degreeName, goalName } from './degree-name.ts';
+import { aboveTonic, goalName, plainNumeral } from './degree-name.ts';
+import { DISTANCE } from './distance.ts';
 import type { KeyFrame, Source } from './key-frame.ts';
 import { contains, isWithin, semitonesUp } from './pitch-set.ts';
 import type { Job, Rule, Sense } from './sense.ts';
@@ -11,8 +12,7 @@ export const bluesChord: Rule = (frame, { chord, next }) => {
   if (root !== 0 && root !== 5) return null;
   if (root === 0 && frame.isMinor) return null;
   const goal = (root + 5) % 12;
-  const numeral = { degree: degreeName(frame, root, 'dominant'), figure: chord.figure };
-  const sense: Sense = { job: 'blues', numeral, distance: 0 };
+  const sense: Sense = { job: 'blues', numeral: plainNumeral(frame, chord), distance: DISTANCE.own };
   if (next === null || aboveTonic(frame, next.root) !== goal) return sense;
   return {
     ...sense,
@@ -24,14 +24,14 @@ export const bluesChord: Rule = (frame, { chord, next }) => {
 /** The home chord of a mode whose seventh is flat: I7 of mixolydian. */
 export const modalHome: Rule = (frame, { chord }) =>
   chord.family === 'dominant' && chord.root === frame.tonic && isWithin(chord.tones, frame.home[0].tones)
-    ? { job: 'tonic', numeral: { degree: 'I', figure: chord.figure }, distance: 0 }
+    ? { job: 'tonic', numeral: plainNumeral(frame, chord), distance: DISTANCE.own }
     : null;
 
 /** All its notes are notes of the key's first scale. */
 export const ownChord: Rule = (frame, around, nextSense) => {
   const { chord } = around;
   if (!belongsTo(chord, frame.home[0])) return null;
-  const sense = inKey(frame, chord, 0);
+  const sense = inKey(frame, chord, DISTANCE.own);
   const two = relatedTwo(frame, around, nextSense);
   if (two === null) return sense;
   return two.numeral.of === undefined ? sense : { ...sense, also: two.numeral };
@@ -45,26 +45,26 @@ export const relatedTwo: Rule = (frame, { chord, next }, nextSense) => {
   // The ii of V7 is the key's own, and iv before the backdoor home is borrowed.
   if (goal === undefined || (goal.semitones === 0 && nextSense.job !== 'tritone substitute')) return null;
   const step = semitonesUp(chord.root, next.root);
-  const two = (degree: string, distance: number, of?: string): Sense => ({
+  const two = (distance: number, degree: string, of?: string): Sense => ({
     job: 'related ii',
     numeral: { degree, figure: chord.figure, ...(of === undefined ? {} : { of }) },
     distance,
     goal,
   });
   const of = goal.semitones === 0 ? undefined : goalName(frame, goal.semitones, null);
-  if (step === 5 && nextSense.job === 'backdoor') return two('iv', 1, of);
+  if (step === 5 && nextSense.job === 'backdoor') return two(DISTANCE.toLowered, 'iv', of);
   if (step === 5 && nextSense.job === 'tritone substitute') {
-    return two(degreeName(frame, aboveTonic(frame, chord.root), chord.family), 1);
+    return two(DISTANCE.toLowered, plainNumeral(frame, chord).degree);
   }
   const leadsOn = step === 5 || (step === 11 && nextSense.job === 'tritone substitute');
-  return leadsOn ? two('ii', 0.6, nextSense.also?.of ?? nextSense.numeral.of ?? of) : null;
+  return leadsOn ? two(DISTANCE.toOwn, 'ii', nextSense.also?.of ?? nextSense.numeral.of ?? of) : null;
 };
 
 /** From harmonic or melodic minor in a minor key: the scales that the key borrows from itself. */
 export const otherSource: Rule = (frame, { chord }) => {
   const source = frame.home.find((each) => belongsTo(chord, each));
   if (source === undefined) return null;
-  return { ...inKey(frame, chord, 0.2), source: source.scale };
+  return { ...inKey(frame, chord, DISTANCE.otherSource), source: source.scale };
 };
 
 /** From another scale on the same tonic: modal interchange. */
@@ -72,11 +72,10 @@ export const borrowedChord: Rule = (frame, { chord }) => {
   const index = frame.parallel.findIndex((each) => belongsTo(chord, each));
   const source = frame.parallel[index];
   if (source === undefined) return null;
-  const degree = degreeName(frame, aboveTonic(frame, chord.root), chord.family);
   return {
     job: 'borrowed',
-    numeral: { degree, figure: chord.figure },
-    distance: index === 0 ? 1 : 1.4,
+    numeral: plainNumeral(frame, chord),
+    distance: index === 0 ? DISTANCE.borrowedFromMinor : DISTANCE.borrowed,
     source: source.scale,
   };
 };
@@ -88,8 +87,8 @@ export const slidingChord: Rule = (frame, { chord, next }) => {
   if (step !== 1 && step !== 11) return null;
   return {
     job: 'sliding',
-    numeral: { degree: degreeName(frame, aboveTonic(frame, chord.root), chord.family), figure: chord.figure },
-    distance: 1.8,
+    numeral: plainNumeral(frame, chord),
+    distance: DISTANCE.sliding,
     goal: { semitones: aboveTonic(frame, next.root), by: 'semitone', comes: 'next' },
   };
 };
@@ -100,28 +99,25 @@ export const visitedChord: Rule = (frame, { chord, before }) => {
   const lender = frame.parallel[0];
   if (lender && belongsTo(chord, lender)) return null;
   if (!isAtRest || before?.family !== 'dominant' || semitonesUp(before.root, chord.root) !== 5) return null;
-  return { ...foreignChord(frame, chord), job: 'visited', distance: 2 };
+  return { ...foreignChord(frame, chord), job: 'visited', distance: DISTANCE.visited };
 };
 
 /** What no rule explains still has its degree. */
 export const foreignChord = (frame: KeyFrame, chord: ChordCore): Sense => ({
   job: 'foreign',
-  numeral: { degree: degreeName(frame, aboveTonic(frame, chord.root), chord.family), figure: chord.figure },
-  distance: contains(frame.home[0].tones, chord.root) ? 2.4 : 3,
+  numeral: plainNumeral(frame, chord),
+  distance: contains(frame.home[0].tones, chord.root) ? DISTANCE.foreignOnOwnNote : DISTANCE.foreign,
 });
 
 const belongsTo = (chord: ChordCore, source: Source): boolean =>
   contains(source.tones, chord.root) && isWithin(chord.tones, source.tones);
 
 /** I, iii and vi are at home, V and vii lead home, the others lead away (in a minor key i and III are at home). */
-function inKey(frame: KeyFrame, chord: ChordCore, distance: number): Sense {
-  const root = aboveTonic(frame, chord.root);
-  return {
-    job: jobOf(root),
-    numeral: { degree: degreeName(frame, root, chord.family), figure: chord.figure },
-    distance,
-  };
-}
+const inKey = (frame: KeyFrame, chord: ChordCore, distance: number): Sense => ({
+  job: jobOf(aboveTonic(frame, chord.root)),
+  numeral: plainNumeral(frame, chord),
+  distance,
+});
 
 function jobOf(root: number): Job {
   if (root === 0 || root === 3 || root === 4 || root === 9) return 'tonic';

@@ -5,13 +5,6 @@ import {
   raisedFourth,
   stayingDiminished,
 } from './diminished-rules.ts';
-import {
-  appliedTriad,
-  backdoorDominant,
-  movingDominant,
-  ownDominant,
-  stayingDominant,
-} from './dominant-rules.ts';
 import type { KeyFrame } from './key-frame.ts';
 import {
   bluesChord,
@@ -24,7 +17,15 @@ import {
   slidingChord,
   visitedChord,
 } from './key-rules.ts';
+import { appliedTriad, backdoorDominant, movingDominant, ownDominant } from './moving-dominants.ts';
 import type { Rule, Sense, Surroundings } from './sense.ts';
+import {
+  blueSeventh,
+  lastDominant,
+  ownSeventh,
+  seventhOnTriad,
+  unresolvedDominant,
+} from './staying-dominants.ts';
 
 /** The rules in the order in which they are asked; the first that applies answers. */
 const RULES: readonly Rule[] = [
@@ -37,7 +38,11 @@ const RULES: readonly Rule[] = [
   ownDominant,
   movingDominant,
   backdoorDominant,
-  stayingDominant,
+  ownSeventh,
+  blueSeventh,
+  unresolvedDominant,
+  lastDominant,
+  seventhOnTriad,
   appliedTriad,
   ownChord,
   relatedTwo,

@@ -49,6 +49,7 @@ function ownReason(frame: KeyFrame, sense: Sense, chord: ChordCore, near: Neighb
     case 'common-tone diminished':
       return `keeps the root of ${goal}`;
     case 'borrowed':
+      if (chord.family === 'augmented') return 'its fifth raised in passing';
       return `borrowed from ${sourceName(frame, sense.source ?? frame.home[0].scale)}`;
     case 'visited':
       return near.before ? `home for a moment: ${chordName(near.before)} led here` : 'home for a moment';

@@ -143,6 +143,7 @@ export const smallBand = (): SmallBand => {
       },
       clock: {
         sharedNow: () => sharedMs(nowMs),
+        onReseek: () => () => {},
         clock: settable({ ready: true, errorMs: 1, roundTripMs: 2 }),
       },
       openRoom,

@@ -146,6 +146,16 @@ describe('A loop and other places', () => {
     expect(allBars(other, 8)[6]?.loop).toEqual({ from: 1, to: 2, round: 1 });
   });
 
+  it('[STAGE-43] [STAGE-61] stays on through a slip within the round', () => {
+    const slip = (barIndex: number, pulse: number): Cue => ({ kind: 'here', leg: 'Solos', barIndex, pulse });
+    // Bar 5 is on from 8,600; at 9,600, on pulse 2, the band is a beat behind.
+    const performance = play(tune, [1000, loop(4, 5)], [9600, slip(4, 1)]);
+    expect(at(performance, 9600)).toBe('Solos 1.5+1');
+    expect(at(performance, 13_100)).toBe('Solos 1.5+0');
+    expect(loopAt(performance, 13_100)?.round).toBe(2);
+    expect(loopAt(play(tune, [1000, loop(4, 5)], [9600, slip(6, 0)]), 9600)).toBeNull();
+  });
+
   it('[STAGE-61] keeps a break in it, over the round', () => {
     const performance = play(tune, [1000, loop(4, 5)], [9000, { kind: 'break', bars: 3 }]);
     expect(outs(performance, 10)).toBe('......Hoo.');

@@ -1,9 +1,12 @@
 import { describe, expect, it } from 'vitest';
 import type { Cue } from '../../../common/stage/cue.ts';
+import { semitonesAt } from '../../../common/stage/in-force.ts';
 import { judge, judgeTakeBack } from '../../../common/stage/judge.ts';
 import { locate } from '../../../common/stage/locate.ts';
 import { perform } from '../../../common/stage/perform.ts';
 import { upcoming } from '../../../common/stage/upcoming.ts';
+import { readKey } from '../../../common/theory/key.ts';
+import { readingFor, transposeSymbol } from '../../../common/theory/transpose.ts';
 import { type Calls, START, take, twelveBars } from './support-road.ts';
 
 const play = (...calls: Calls) => perform(take(twelveBars(), [[0, START], ...calls]));
@@ -92,5 +95,17 @@ describe('The worked examples: 4/4 at 120, twelve bars; Head, open solos, Head o
     });
     expect(locate(performance, 30_599)).toMatchObject({ bpm: 120, place: { barIndex: 0 } });
     expect(upcoming(performance, 30_600, 1)[0]?.startMs).toBeCloseTo(30_600 + 2666.67, 2);
+  });
+
+  it('[STAGE-50] reads a concert E♭7 as E7 from pass 2 on after an up during pass 1', () => {
+    const performance = play([30_000, { kind: 'up' }]);
+    const read = (tMs: number) =>
+      transposeSymbol('Eb7', readingFor(readKey('Eb blues'), semitonesAt(performance, tMs)));
+    expect([52_599, 52_600].map(read)).toEqual(['Eb7', 'E7']);
+    // Each reader in the reader's own key: a tenor sax, written 14 semitones up, reads F7 and then, six sharps
+    // or six flats being as good, G♭7.
+    const onTenor = (tMs: number) =>
+      transposeSymbol('Eb7', readingFor(readKey('Eb blues'), 14 + semitonesAt(performance, tMs)));
+    expect([52_599, 52_600].map(onTenor)).toEqual(['F7', 'Gb7']);
   });
 });

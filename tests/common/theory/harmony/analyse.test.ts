@@ -60,6 +60,13 @@ describe('chords of the key (common practice, no source)', () => {
     ]);
   });
 
+  it('[HARM-9] a blues is one also where its key is written as major', () => {
+    const text = '| C7 | F7 | C7 | % | F7 | % | C7 | A7 | Dm7 | G7 | C7 | G7 |';
+    expect(numerals('C', text)).toBe('I7 IV7 I7 I7 IV7 IV7 I7 V7/ii ii7 V7 I7 V7');
+    expect(keys('C', text)).toEqual(['C blues']);
+    expect(keys('C', '| Cmaj7 | C7 | F7 | Fm7 | Cmaj7 |')).toEqual(['C major']);
+  });
+
   it('[HARM-9] a minor blues has i and iv', () => {
     expect(numerals('C minor blues', '| Cm7 | Fm7 | Cm7 | C7alt | Fm7 | Ab7 G7 | Cm7 |')).toBe(
       'i7 iv7 i7 V7/iv iv7 subV7/V V7 i7',
@@ -127,6 +134,11 @@ describe('dominants of other chords (common practice, no source)', () => {
   ])('[HARM-13] in %s %s begins with %s', (key, text, numeral, reason) => {
     expect(first(key, text)).toBe(numeral);
     expect(reasons(key, text)[0]).toBe(reason);
+  });
+
+  it('[HARM-13] i7 and IV7 in a vamp lead nowhere', () => {
+    expect(numerals('A minor', '| Am7 | D7 | Am7 | D7 | Am7 |')).toBe('i7 IV7 i7 IV7 i7');
+    expect(also('A minor', '| Am7 | D7 | Am7 | D7 | Am7 |')).toBe('– – – – –');
   });
 
   it('[HARM-13] at the end I7 is home with a blue seventh', () => {
