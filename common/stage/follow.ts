@@ -9,7 +9,6 @@ import {
   type Tap,
   weigh,
 } from './beat-estimate.ts';
-
 import type { Tempo } from './tempo.ts';
 
 /** What the taps have told so far. Never changed in place. */
