@@ -21,9 +21,7 @@ import { usePodiumMoment } from './podium-moment.ts';
 import { PodiumSheets } from './podium-sheets.tsx';
 import { Screen } from './screen.tsx';
 import { Side } from './side.tsx';
-import { soloWords } from './soloists.ts';
 import { pickedSoloists } from './soloists-picked.ts';
-import { soloAt } from './soon.ts';
 import { touchBar } from './spot-choice.ts';
 import { standsInTime } from './stands-in-time.ts';
 import type { useCalling } from './use-calling.ts';
@@ -63,7 +61,6 @@ export const Leading = (props: LeadingProps) => {
   const leg = legNow(road, choosing && chosenLeg !== null ? chosenLeg : playedLeg);
   const matter = keyMatter(performance, nowMs, { settings, edited, chartKey, picked });
   const read = symbolReader(chartKey, semitonesFor(reader) + follower.source.semitonesAt(nowMs));
-  const solo = soloAt(performance, nowMs);
 
   const choose = (next: Stretch | null, id: string | null) => {
     setChosen(next);
@@ -92,7 +89,6 @@ export const Leading = (props: LeadingProps) => {
           <PlaceRow follower={follower} />
           {where.state === 'waiting' && <p className="dim">ready to count in</p>}
           {where.state === 'ended' && <p className="dim">ended</p>}
-          {solo !== null && <p className="podium-solo">{soloWords(solo)}</p>}
           <p className="podium-time" data-clock-note>
             {standsInTime(people)}
           </p>

@@ -1,7 +1,7 @@
 import type { Road } from '../../common/form/road.ts';
 import type { Cue } from '../../common/stage/cue.ts';
+import { missedAt } from '../../common/stage/missed.ts';
 import type { PodiumMoment } from './podium-moment.ts';
-import { missedAt } from './soon.ts';
 
 /** Something that one touch can do just now, and that is gone again soon. */
 export interface Offer {

@@ -1,4 +1,5 @@
 import type { Leg } from '../../common/form/road.ts';
+import { lastStopAt } from '../../common/stage/in-force.ts';
 import { BarActions } from './bar-actions.tsx';
 import { HereRow } from './here-row.tsx';
 import { keyState } from './key-state.ts';
@@ -7,7 +8,6 @@ import { PadKey } from './pad-key.tsx';
 import { countInKey, stopKey } from './podium-keys.ts';
 import type { PodiumMoment } from './podium-moment.ts';
 import { slipAt } from './slip.ts';
-import { lastStopAt } from './soon.ts';
 import { readySpots } from './spots.ts';
 
 /** The row under the keys: where to, and the key that counts in or stops. */

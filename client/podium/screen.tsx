@@ -1,3 +1,4 @@
+import { loopAt, soloAt } from '../../common/stage/in-force.ts';
 import type { Person } from '../state/board.ts';
 import { useObservable } from '../state/observable.ts';
 import { podiumSettings } from '../storage/tablet-podium.ts';
@@ -12,7 +13,6 @@ import type { PodiumMoment } from './podium-moment.ts';
 import { SoloPicker } from './solo-picker.tsx';
 import { soloists } from './soloists.ts';
 import { pickedSoloists } from './soloists-picked.ts';
-import { loopAt, soloAt } from './soon.ts';
 import { SpotPanel } from './spot-panel.tsx';
 import { useSwipe } from './use-swipe.ts';
 

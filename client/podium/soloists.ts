@@ -19,12 +19,3 @@ export const traders = (picked: readonly string[], soloist: string | null): read
   const one = picked[0] ?? soloist;
   return one === null || one === undefined || one === DRUMS ? [] : [one, DRUMS];
 };
-
-/**
- * Who plays now and who is next, in few words; '' where nobody was named.
- * @example soloWords({ now: 'Tomas', next: 'Bea' }) // 'Tomas, then Bea'
- */
-export const soloWords = ({ now, next }: { now: string | null; next: string | null }): string => {
-  if (now === null) return next === null ? '' : `${next} is next`;
-  return next === null || next === now ? now : `${now}, then ${next}`;
-};

@@ -8,6 +8,7 @@ import { derive } from '../state/derive.ts';
 import { useObservable } from '../state/observable.ts';
 import { tabletSettings } from '../storage/tablet-settings.ts';
 import type { Standing } from './header.tsx';
+import { leadName } from './lead-name.ts';
 import { performanceSource } from './performance-source.ts';
 import { StandView, type StandViewProps } from './stand-view.tsx';
 import { type Awake, stayAwake } from './stay-awake.ts';
@@ -22,9 +23,6 @@ const useAwake = (): Awake => {
   useEffect(() => stayAwake(setAwake), []);
   return awake;
 };
-
-const leaderName = (people: readonly Person[]): string =>
-  people.find((person) => person.role === 'leader')?.name ?? '';
 
 const standingOf = (link: LinkState, inTime: boolean, leads: string): Standing => {
   if (link.state === 'away' || link.state === 'closed') return { state: 'away', words: 'by ourselves' };
@@ -62,6 +60,7 @@ const pointedIn = (people: readonly Person[], chart: string | null): string | nu
 export const Stand = ({ chart: asked, onFollow }: { chart?: string; onFollow?: () => void }) => {
   const board = useBoard();
   const people = useObservable(board.people);
+  const leading = useObservable(board.leading);
   const link = useObservable(board.link);
   const ownWay = useOwnWay(useObservable(board.stage), link);
   const { take, performance } = ownWay.stage;
@@ -94,7 +93,7 @@ export const Stand = ({ chart: asked, onFollow }: { chart?: string; onFollow?: (
     setFollowed(asked ?? null);
     onFollow?.();
   }, [asked, onFollow]);
-  const leads = leaderName(people);
+  const leads = leadName(people, leading);
   const entry = book.charts.find(({ id }) => id === shown);
   return (
     <StandView

@@ -82,7 +82,9 @@ export const ifHappened = (course: Course, id: string, atMs: number, hear: Hear)
   const nowCount = countAt(course.tempo as Tempo, atMs);
   let span = course.span as Span;
   let again = course.heard;
-  for (const before of course.beforeLines) {
+  // Only a chord can lie in the bar before: a line that began it is a bar ago.
+  const lines = boundary === 'chord' ? course.beforeLines : course.beforeLines.slice(0, 1);
+  for (const before of lines) {
     const other = ifCalledBefore(before, again, course, id, atMs, hear);
     const landing = other.log.landings.find((one) => one.id === id && !one.refused);
     if (landing && nowCount - landing.count < lengthOf(span) - TOLERANCE_PULSES) {

@@ -1,5 +1,5 @@
 import { afterAll, beforeAll, describe, expect, inject, it } from 'vitest';
-import { allAre, type Band, callTune, countInFrom, flag, padKey, sitDown } from '../support/band.ts';
+import { allAre, type Band, callTune, countInFrom, flag, sitDown } from '../support/band.ts';
 import { sampleBars } from '../support/same-bar.ts';
 import { goTo, type Tablet } from '../support/tablets.ts';
 
@@ -62,11 +62,12 @@ describe('a band edits a chart together', () => {
     await sax.page.locator('.pencil [data-bar-field]').fill('F7');
     await sax.page.keyboard.press('Enter');
     await goTo(sax, 'Stand');
-    await expect.poll(() => padKey(band, 'adopt').getAttribute('data-state')).toBe('ready');
+    const ready = band.leader.page.locator('.offer [data-key-id="takeRoad"]');
+    await ready.waitFor();
     // Nobody's place moves because somebody inserted a bar.
     expect(await ribbonBars(guitar)).toBe(12);
     await allAre(band, 'playing');
-    await padKey(band, 'adopt').click();
+    await ready.click();
     await Promise.all(stands.map((stand) => flag(stand, 'adopt').waitFor()));
     const passOf = () => guitar.page.locator('[data-now]').getAttribute('data-pass');
     const before = await passOf();

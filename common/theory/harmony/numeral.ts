@@ -25,7 +25,7 @@ const withSigns = (text: string): string =>
   text.replace(/^[b#]+/, (signs) => printNote(`C${signs}`).slice(1));
 
 const DEGREE = '(?:b|#)?(?:VII|VI|V|IV|III|II|I|vii|vi|v|iv|iii|ii|i)';
-const FIGURE = '(?:△7sus2?|△7|7sus2?|6sus2?|sus2?|ø7|°△7|°7|°6|°|\\+△7|\\+7|\\+|7|6|5)?';
+const FIGURE = '(?:△7sus2?|△7|7sus2?|6sus2?|sus2?|ø7|°△7|°7|°6|°|\\+△7|\\+7|\\+6|\\+|7|6|5)?';
 const NUMERAL = new RegExp(`^(subV|${DEGREE})(${FIGURE})(?:/(${DEGREE}))?(?:/([b#]?(?:[2-9]|1[0-3])))?$`);
 
 /**

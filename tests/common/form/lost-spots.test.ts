@@ -306,6 +306,51 @@ describe('rank and time', () => {
     expect(spots(text, 'Solos', { reading })[0]?.reason).toBe('5 bars over the top: 1 + 4 of D7');
   });
 
+  it('[LOST-9] whatever the chart is, spots lie in the pass and are said before they come', () => {
+    const bar = fc.constantFrom(
+      ...[
+        'C7',
+        '%',
+        'N.C.',
+        'r',
+        'Hq7',
+        'F G',
+        'C / F /',
+        '"break 2" F',
+        '"3/4" G',
+        '"key D" D',
+        '"fill" C7',
+        '',
+      ],
+      ...['"tacet 3"', '"hits 1 2&" C7', 'C7 :|', 'Dm7 ||', '"pick-up" G7'],
+    );
+    const line = fc.array(bar, { minLength: 1, maxLength: 6 }).map((bars) => `| ${bars.join(' | ')} |`);
+    const times = fc.constantFrom('', 'x3', 'open', 'vamp', 'trade 4 open');
+    const odd = fc
+      .tuple(fc.array(line, { minLength: 1, maxLength: 5 }), times)
+      .map(
+        ([lines, often]) =>
+          `key: C blues\n[A]\n${lines.join('\n')}\n\nroad:\n X: A ${often}\n Y: last 4 x3\n`,
+      );
+    fc.assert(
+      fc.property(odd, (text) => {
+        const road = roadOf(text);
+        lostSpots(road).forEach(({ spots: found }, i) => {
+          const { length } = road.legs[i]?.bars ?? [];
+          for (const { fromBar, toBar, atBar, announceFromBar, reason, announce } of found) {
+            expect(fromBar).toBeGreaterThanOrEqual(0);
+            expect(Math.max(fromBar, toBar)).toBeLessThan(length ?? 0);
+            expect(atBar).toBeLessThanOrEqual(length ?? 0);
+            expect(announceFromBar).toBeLessThanOrEqual(atBar);
+            expect(announceFromBar).toBeGreaterThanOrEqual(-(length ?? 0));
+            expect(`${reason} ${announce}`).not.toMatch(/undefined|NaN/);
+          }
+        });
+      }),
+      { numRuns: 150 },
+    );
+  });
+
   it('a corrected chord counts at once, before the road is made anew', () => {
     const road = roadOf(text);
     const music = new Map(

@@ -107,6 +107,15 @@ describe('Hold', () => {
     expect(at(performance, 10_000)).toBe('A 1.3+0');
   });
 
+  it('[STAGE-39] in a loop holds in that round; the release begins the next bar of the round', () => {
+    const loop: Cue = { kind: 'loop', leg: 'A', from: 2, to: 3 };
+    const performance = play(tune, [1000, loop], [11_000, HOLD], [20_000, RELEASE]);
+    // The loop begins at 8,600 with bar 3; at 11,500 the band is in bar 4, whose last chord is at 11,600.
+    expect(locate(performance, 11_600)).toMatchObject({ state: 'held', place: { barIndex: 3, pulse: 2 } });
+    expect(at(performance, 20_500)).toBe('A 1.3+0');
+    expect(at(performance, 24_500)).toBe('A 1.3+0');
+  });
+
   it('[STAGE-14] can be taken back before it lands, not once it is held', () => {
     const back = (t: number) => play(tune, [1100, HOLD], [t, { kind: 'takeBack', cue: 'c2' }]);
     expect(told(back(1599), 9)).toEqual(told(play(tune), 9));
