@@ -1,5 +1,5 @@
 import type { Road } from '../../common/form/road.ts';
-import { roadAt, semitonesAt, tempoAt } from '../../common/stage/in-force.ts';
+import { roadAt, semitonesAt, soloAt, tempoAt } from '../../common/stage/in-force.ts';
 import { locate } from '../../common/stage/locate.ts';
 import type { Performance } from '../../common/stage/perform.ts';
 import { keyWords } from '../stand/reader-key.ts';
@@ -46,7 +46,7 @@ export const keyMatter = (
     edited,
     bpm: tempoAt(performance, atMs),
     writtenBpm: road.tempoBpm,
-    traders: traders(picked, null),
+    traders: traders(picked, soloAt(performance, atMs)?.now ?? null),
     stretch: leg === undefined || place === null ? null : letterAround(leg, Math.max(0, place.barIndex)),
     upWords: changeWords(chartKey, semitones, 1),
     downWords: changeWords(chartKey, semitones, -1),

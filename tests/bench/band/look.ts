@@ -7,6 +7,8 @@ import type { VirtualTablet } from './virtual-tablet.ts';
 export interface Look {
   readonly tablet: number;
   readonly folded: Performance;
+  /** When this was. The tablets are looked at one after the other, and the machine may do something else between. */
+  readonly machineMs: number;
   /** By its own clock. */
   readonly sharedMs: number;
   readonly errorMs: number | null;
@@ -38,6 +40,7 @@ export const lookAt = ({ board }: VirtualTablet, tablet: number): Look => {
   return {
     tablet,
     folded,
+    machineMs,
     sharedMs,
     errorMs: board.clock.get().errorMs,
     place: placeName(folded, sharedMs),
@@ -50,8 +53,8 @@ export const lookAt = ({ board }: VirtualTablet, tablet: number): Look => {
 /** Each place that is shown, with the tablets that show it, their clocks and how many cues they know. */
 const listed = (looks: readonly Look[]): string => {
   const byPlace = new Map<string, string[]>();
-  for (const { tablet, place, sharedMs, errorMs, folded } of looks) {
-    const clock = `${sharedMs.toFixed(0)} ± ${errorMs?.toFixed(1)} ms`;
+  for (const { tablet, place, sharedMs, machineMs, errorMs, folded } of looks) {
+    const clock = `${(sharedMs - machineMs).toFixed(1)} ± ${errorMs?.toFixed(1)} ms ahead of the machine`;
     const who = `${tablet} (${clock}, ${folded.take.cues.length} cues)`;
     byPlace.set(place, [...(byPlace.get(place) ?? []), who]);
   }
@@ -70,8 +73,8 @@ export const agreement = (looks: readonly Look[]): 'same' | 'late' | 'edge' => {
   if (atOnce.some(({ place }) => place !== atOnce[0]?.place)) {
     throw new Error(`the same cues, but not the same place: ${listed(atOnce)}`);
   }
-  const times = looks.map(({ sharedMs }) => sharedMs);
-  if (Math.max(...times) - Math.min(...times) > MOST_APART_MS) {
+  const ahead = looks.map(({ sharedMs, machineMs }) => sharedMs - machineMs);
+  if (Math.max(...ahead) - Math.min(...ahead) > MOST_APART_MS) {
     throw new Error(`the clocks are too far apart: ${listed(looks)}`);
   }
   return 'edge';
