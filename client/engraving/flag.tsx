@@ -50,7 +50,10 @@ export const Flag = ({
           <span className="flag-countdown">{when}</span>
           {inBeats && !compact && (
             <span className="flag-beats" aria-hidden="true">
-              {'●'.repeat(lastBeats)}
+              {Array.from({ length: lastBeats }, (_, beat) => (
+                // biome-ignore lint/suspicious/noArrayIndexKey: beats are alike
+                <i key={beat} />
+              ))}
             </span>
           )}
         </span>

@@ -83,7 +83,10 @@ export const Foot = ({ follower, remark }: { follower: Follower; remark?: string
         )}
         {pips !== '' && (
           <span className="stand-pips" role="img" aria-label={`pass ${first.place.pass}`}>
-            {pips}
+            {[...pips].map((pip, at) => (
+              // biome-ignore lint/suspicious/noArrayIndexKey: a pass is its place
+              <i key={at} data-pip={pip} />
+            ))}
           </span>
         )}
         <span>{afterWords(road, first.place.leg)}</span>
