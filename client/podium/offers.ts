@@ -14,12 +14,12 @@ export interface Offer {
 }
 
 /**
- * What is offered now: the band has done what a cue just missed, the tune was stopped by mistake, somebody has
- * changed the arrangement.
+ * What is offered now: the band has done what a cue just missed, the tune was stopped by mistake, a hold can end
+ * with a tap, somebody has changed the arrangement.
  * @param edited the chart's road as edited meanwhile, null where it is the one being played
  */
 export const offersNow = (
-  { performance, nowMs, rolling, announced, isFree }: PodiumMoment,
+  { performance, nowMs, where, rolling, announced, isFree }: PodiumMoment,
   edited: Road | null,
 ): readonly Offer[] => {
   const offers: Offer[] = [];
@@ -27,13 +27,17 @@ export const offersNow = (
   if (missed !== null) {
     offers.push({
       id: 'itHappened',
-      words: `${missed.name} came too late for the line`,
+      words: `${missed.name} came too late for the bar line${missed.words === '' ? '' : `: ${missed.words}`}`,
       key: 'it happened',
       cue: { kind: 'itHappened', cue: missed.cue },
     });
   }
   if (isFree({ kind: 'resume' })) {
     offers.push({ id: 'resume', words: 'Stopped', key: 'resume', cue: { kind: 'resume' } });
+  }
+  const onTap: Cue = { kind: 'release', onTap: true };
+  if (where.state === 'held' && isFree(onTap) && !announced.some(({ kind }) => kind === 'release')) {
+    offers.push({ id: 'releaseOnTap', words: 'Held', key: 'release on the tap', cue: onTap });
   }
   if (rolling && edited !== null && !announced.some(({ kind, landed }) => kind === 'adopt' && !landed)) {
     const cue: Cue = { kind: 'adopt', road: edited };

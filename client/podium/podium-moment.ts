@@ -29,13 +29,18 @@ export interface PodiumMoment {
   readonly settings: PodiumSettings;
   /** Whether that cue makes sense now. */
   readonly isFree: (cue: Cue) => boolean;
-  readonly call: (cue: Cue) => void;
+  /** Calls one after the other, as long as they are taken. */
+  readonly call: (...cues: readonly Cue[]) => void;
   readonly takeBack: (id: string) => void;
   /** Shared time of an event's `timeStamp`. */
   readonly pressedAt: (stampMs: number) => number;
 }
 
 const beatKey = ({ where }: Moment): string => momentKey(where);
+
+const callEach = async (calling: ReturnType<typeof useCalling>, cues: readonly Cue[]): Promise<void> => {
+  for (const cue of cues) if (!(await calling.call(cue))) return;
+};
 
 export const usePodiumMoment = (
   played: Performance,
@@ -59,7 +64,7 @@ export const usePodiumMoment = (
     away,
     settings,
     isFree: (cue) => !away && judge(played, cue, nowMs).ok,
-    call: (cue) => void calling.call(cue),
+    call: (...cues) => void callEach(calling, cues),
     takeBack: (id) => void calling.takeBack(id),
     pressedAt: (stampMs) => pressTime(stampMs, performance.now(), board.sharedNow()),
   };

@@ -31,11 +31,14 @@ export const SpotPanel = ({
   readonly isFree: (cue: Cue) => boolean;
   readonly onSettings: (fields: Partial<PodiumSettings>) => void;
   readonly onGoal: (bpm: number) => void;
-  readonly onCall: (cue: Cue) => void;
+  readonly onCall: (...cues: readonly Cue[]) => void;
 }) => {
   const { loopCountIn, loopStepBpm, loopRounds } = settings;
-  const loop = chosen === null ? null : loopCue(chosen, settings, bpm, goalBpm);
-  const from: Cue | null = chosen === null ? null : { kind: 'start', leg: chosen.leg, barIndex: chosen.from };
+  const loop = chosen === null ? [] : [loopCue(chosen, settings, bpm, goalBpm)];
+  const start =
+    chosen === null || rolling ? [] : [{ kind: 'start', leg: chosen.leg, barIndex: chosen.from } as const];
+  // Called in the count-in, the loop begins with the downbeat.
+  const cues: readonly Cue[] = [...start, ...loop];
   return (
     <section className="spot-panel" aria-label="rehearse a spot">
       <h2>
@@ -91,28 +94,14 @@ export const SpotPanel = ({
         />
       </div>
       <div className="spot-keys">
-        {!rolling && (
-          <button
-            type="button"
-            className="button"
-            disabled={from === null || !isFree(from)}
-            onClick={() => {
-              if (from !== null) onCall(from);
-            }}
-          >
-            count in there
-          </button>
-        )}
         <button
           type="button"
           className="button-primary"
           data-key-id="loopSpot"
-          disabled={loop === null || !isFree(loop)}
-          onClick={() => {
-            if (loop !== null) onCall(loop);
-          }}
+          disabled={!cues.slice(0, 1).some(isFree)}
+          onClick={() => onCall(...cues)}
         >
-          loop it
+          {rolling ? 'loop it' : 'count in and loop it'}
         </button>
         {looping && (
           <button

@@ -3,6 +3,7 @@ import { once } from 'node:events';
 import { mkdtempSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
+import { monitorEventLoopDelay } from 'node:perf_hooks';
 import { fileURLToPath } from 'node:url';
 import { INSTRUMENTS } from '../../common/theory/instruments.ts';
 import { seededRandom } from '../support/seeded-random.ts';
@@ -14,10 +15,10 @@ import { bareBroadcast } from './cue-readers.ts';
 import type { BenchOptions, Print } from './main.ts';
 
 /** Tablets in each of the bands that play at the same time. */
-const SIZES = [3, 4, 5, 5, 6, 6, 8, 10, 12, 20, 50];
+const SIZES = [3, 3, 3, 4, 4, 4, 5, 5, 5, 6, 6, 8, 8, 10, 12, 16, 20, 50];
 const TUNES = 200;
 /** A band begins when its clocks say that they are as good as this. */
-const MOST_ERROR_MS = 5;
+const MOST_ERROR_MS = 20;
 
 const quantile = (values: readonly number[], part: number): number => {
   const sorted = [...values].sort((a, b) => a - b);
@@ -55,6 +56,8 @@ export const run = async (print: Print, options: BenchOptions): Promise<void> =>
   // Every y-websocket listens for the end of the process.
   process.setMaxListeners(0);
   const given = globalThis.WebSocket;
+  const waits = monitorEventLoopDelay({ resolution: 5 });
+  waits.enable();
   const sockets = delayedSockets((member) => {
     const link = links.get(member);
     if (!link) throw new Error(`${member} has no link`);
@@ -62,13 +65,17 @@ export const run = async (print: Print, options: BenchOptions): Promise<void> =>
   });
   globalThis.WebSocket = sockets as unknown as typeof WebSocket;
   try {
-    const left = { tunes };
+    const each = Math.ceil(tunes / SIZES.length);
     const played = (
       await Promise.all(
-        SIZES.map((size, nth) => playInBand(relay.host, bare.url, links, seed * 1000 + nth, size, left)),
+        SIZES.map((size, nth) => playInBand(relay.host, bare.url, links, seed * 1000 + nth, size, each)),
       )
     ).flat();
     report(print, played, seed);
+    print(
+      `this machine kept the tablets waiting, beyond what they had to do: p99 ${(waits.percentile(99) / 1e6 - 5).toFixed(1)} ms, ` +
+        `most ${(waits.max / 1e6 - 5).toFixed(0)} ms; it counts in all of the above`,
+    );
   } finally {
     globalThis.WebSocket = given;
     bare.close();
@@ -81,14 +88,14 @@ interface Tune extends Played {
   readonly size: number;
 }
 
-/** One band plays one tune after the other as long as there are tunes left. */
+/** One band plays so many tunes, one after the other. */
 const playInBand = async (
   host: string,
   bareUrl: string,
   links: Map<string, Link>,
   seed: number,
   size: number,
-  left: { tunes: number },
+  tunes: number,
 ): Promise<Tune[]> => {
   const random = seededRandom(seed);
   const { band, keys } = await makeBand(host);
@@ -114,8 +121,7 @@ const playInBand = async (
       tablets.some(({ board }) => (board.clock.get().errorMs ?? Number.POSITIVE_INFINITY) > MOST_ERROR_MS)
     )
       await new Promise((done) => setTimeout(done, 50));
-    for (let nth = 0; left.tunes > 0; nth++) {
-      left.tunes -= 1;
+    for (let nth = 0; nth < tunes; nth++) {
       const tune = randomTune(random);
       try {
         played.push({ size, ...(await playTune(tablets, `tune-${nth}`, tune, random)) });
@@ -146,7 +152,7 @@ const report = (print: Print, played: readonly Tune[], seed: number): void => {
   );
   for (const [words, holds] of [
     ['3 to 12 tablets', (size: number) => size <= 12],
-    ['20 and 50 tablets', (size: number) => size > 12],
+    ['16 to 50 tablets', (size: number) => size > 12],
   ] as const) {
     const those = played.filter(({ size }) => holds(size));
     const cues = those.flatMap(({ cueMs }) => cueMs);

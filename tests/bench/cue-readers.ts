@@ -68,5 +68,8 @@ export const bareBroadcast = async (): Promise<{ readonly url: string; readonly 
   const program = fileURLToPath(new URL('./bare-broadcast.ts', import.meta.url));
   const child = fork(program, { execArgv: ['--import', 'tsx'] });
   const [port] = await once(child, 'message');
-  return { url: `ws://127.0.0.1:${port}`, close: () => child.disconnect() };
+  const close = () => {
+    if (child.connected) child.disconnect();
+  };
+  return { url: `ws://127.0.0.1:${port}`, close };
 };

@@ -28,12 +28,12 @@ const LOOK_EVERY_MS = 15;
 /** So far from both its lines a bar is compared. */
 const FROM_LINES_MS = 40;
 /** Stands that differ must have come together after so long. */
-const TOGETHER_MS = 3_000;
+const TOGETHER_MS = 5_000;
 const PATIENCE_MS = 15_000;
 /** A tune that would not end is stopped after so many bars, or so long. */
-const MOST_BARS = 48;
+const MOST_BARS = 32;
 const MOST_MS = 40_000;
-const CALL_EVERY_MS = 900;
+const CALL_EVERY_MS = 700;
 /** A held band waits so long for the release. */
 const HELD_MS = 700;
 
@@ -121,8 +121,11 @@ export const playTune = async (
   let isStopped = false;
   /** Calls wait for each other, the music does not wait for them. */
   let calling = Promise.resolve();
+  let failure: unknown;
   const call = (make: () => Promise<void>) => {
-    calling = calling.then(make);
+    calling = calling.then(make).catch((error: unknown) => {
+      failure ??= error;
+    });
   };
   const whereNow = () => {
     const { performance: folded } = leader.board.stage.get();
@@ -130,6 +133,7 @@ export const playTune = async (
     return locate(folded, leader.board.sharedNow());
   };
   for (let where = whereNow(); where.state !== 'ended'; where = whereNow()) {
+    if (failure !== undefined) throw failure;
     const nowMs = performance.now();
     if (where.state === 'playing' || where.state === 'held') compare(where.bar);
     heldSinceMs = where.state === 'held' ? Math.min(heldSinceMs, nowMs) : Number.POSITIVE_INFINITY;
@@ -151,8 +155,7 @@ export const playTune = async (
   const cuesOf = ({ board }: VirtualTablet) => board.stage.get().take?.cues.length;
   await until(() => tablets.every((tablet) => cuesOf(tablet) === cuesOf(leader)), 'the same take everywhere');
   await until(() => whereNow().state === 'ended', 'the end');
-  // The last bare message is still on its way.
-  await pause(200);
+  await until(leads.isHeard, 'everybody has heard of everything');
 
   const { take } = leader.board.stage.get();
   if (take !== null) checkAgainst(perform(take), seen);

@@ -12,6 +12,8 @@ export interface RandomLeader {
   readonly end: () => Promise<void>;
   readonly called: () => number;
   readonly refused: () => number;
+  /** Everybody knows of every call, and has every bare message. */
+  readonly isHeard: () => boolean;
   /** ms from each call to each tablet that knew of it, and of the bare message that followed it. */
   readonly latencies: () => { readonly cueMs: readonly number[]; readonly bareMs: readonly number[] };
 }
@@ -49,9 +51,11 @@ export const randomLeader = (tablets: readonly VirtualTablet[], random: () => nu
   };
   const pass = async (to: VirtualTablet): Promise<void> => {
     const answer = await leader.board.lead({ baton: to === leader ? null : to.member });
-    if (!answer.ok) throw new Error(`the baton was not passed: ${answer.error.words}`);
-    conducts = to;
+    if (answer.ok) conducts = to;
+    else refused += 1;
   };
+  const isHeard = (sent: readonly Sent[], heard: (tablet: VirtualTablet) => ReadonlyMap<string, number>) =>
+    tablets.every((tablet) => sent.every(({ id }) => heard(tablet).has(id)));
   const sinceOf = (sent: readonly Sent[], heard: (tablet: VirtualTablet) => ReadonlyMap<string, number>) =>
     sent.flatMap(({ id, atMs }) =>
       tablets.map((tablet) => {
@@ -60,6 +64,8 @@ export const randomLeader = (tablets: readonly VirtualTablet[], random: () => nu
         return heardAtMs - atMs;
       }),
     );
+  const knew = ({ knewAtMs }: VirtualTablet) => knewAtMs;
+  const heardBare = ({ bareAtMs }: VirtualTablet) => bareAtMs;
   return {
     call: (cue) => callBy(leader, cue),
     callSomething: async () => {
@@ -80,9 +86,7 @@ export const randomLeader = (tablets: readonly VirtualTablet[], random: () => nu
     },
     called: () => cues.length,
     refused: () => refused,
-    latencies: () => ({
-      cueMs: sinceOf(cues, ({ knewAtMs }) => knewAtMs),
-      bareMs: sinceOf(bares, ({ bareAtMs }) => bareAtMs),
-    }),
+    isHeard: () => isHeard(cues, knew) && isHeard(bares, heardBare),
+    latencies: () => ({ cueMs: sinceOf(cues, knew), bareMs: sinceOf(bares, heardBare) }),
   };
 };

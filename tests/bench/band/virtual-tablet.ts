@@ -91,8 +91,13 @@ export const openVirtualTablet = (parts: TabletParts): VirtualTablet => {
   const knewAtMs = new Map<string, number>();
   board.stage.subscribe(() => {
     // Folded before the time is taken: a stand knows when it can show.
-    const last = board.stage.get().take?.cues.at(-1);
-    if (last && !knewAtMs.has(last.id)) knewAtMs.set(last.id, performance.now());
+    const cues = board.stage.get().take?.cues ?? [];
+    const atMs = performance.now();
+    for (let nth = cues.length - 1; nth >= 0; nth--) {
+      const id = cues[nth]?.id ?? '';
+      if (knewAtMs.has(id)) break;
+      knewAtMs.set(id, atMs);
+    }
   });
   const bareAtMs = new Map<string, number>();
   const bare = new WebSocket(`${parts.bareUrl}?member=${member}`);
