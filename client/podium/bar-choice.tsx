@@ -25,6 +25,7 @@ export const BarChoice = ({
   musicOf,
   read,
   chosen,
+  now,
   perLine,
   onTouch,
 }: {
@@ -32,6 +33,8 @@ export const BarChoice = ({
   readonly musicOf: (bar: RoadBar) => BarMusic;
   readonly read: (symbol: string, key: string) => string;
   readonly chosen: Stretch | null;
+  /** The bar being played, null where none is. */
+  readonly now: { readonly leg: string; readonly barIndex: number } | null;
   readonly perLine: number;
   readonly onTouch: (leg: string, barIndex: number, id: string) => void;
 }) => (
@@ -54,6 +57,7 @@ export const BarChoice = ({
                 read={(symbol) => read(symbol, music.key)}
                 number={barIndex + 1}
                 data-pointed={isChosen ? '' : undefined}
+                data-now={now?.leg === leg.id && now.barIndex === barIndex ? '' : undefined}
               >
                 <button
                   type="button"

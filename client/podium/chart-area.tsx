@@ -3,6 +3,7 @@ import type { BarMusic } from '../../common/chart/bar-music.ts';
 import type { Leg, Road, RoadBar } from '../../common/form/road.ts';
 import type { Where } from '../../common/stage/place.ts';
 import type { Follower } from '../stand/follower.ts';
+import type { ReadChord } from '../stand/reader-key.ts';
 import { Roll } from '../stand/roll.tsx';
 import { barKey } from '../stand/stand-lines.ts';
 import { useBarsPerLine } from '../stand/use-bars-per-line.ts';
@@ -25,6 +26,7 @@ export const ChartArea = ({
   pointed,
   musicOf,
   read,
+  modulation,
   onLeg,
   onTouch,
 }: {
@@ -38,7 +40,9 @@ export const ChartArea = ({
   /** Id of the bar pointed at. */
   readonly pointed: string | null;
   readonly musicOf: (bar: RoadBar) => BarMusic;
-  readonly read: (symbol: string, key: string) => string;
+  readonly read: ReadChord;
+  /** Semitones by which the tune is played higher than written now. */
+  readonly modulation: number;
   readonly onLeg: (leg: string) => void;
   readonly onTouch: (leg: string, barIndex: number, id: string) => void;
 }) => {
@@ -76,8 +80,9 @@ export const ChartArea = ({
           <BarChoice
             leg={leg}
             musicOf={musicOf}
-            read={read}
+            read={(symbol, key) => read(symbol, key, modulation)}
             chosen={chosen}
+            now={where.state === 'playing' || where.state === 'held' ? where.place : null}
             perLine={Math.max(perLine, 4)}
             onTouch={onTouch}
           />

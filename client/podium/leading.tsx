@@ -5,7 +5,7 @@ import type { Performance } from '../../common/stage/perform.ts';
 import type { Follower } from '../stand/follower.ts';
 import { leadName } from '../stand/lead-name.ts';
 import { PlaceRow } from '../stand/place-row.tsx';
-import { type Reader, semitonesFor, symbolReader } from '../stand/reader-key.ts';
+import { modulatingReader, type Reader, semitonesFor } from '../stand/reader-key.ts';
 import { useBoard } from '../state/board-context.tsx';
 import { useObservable } from '../state/observable.ts';
 import { CalledRow } from './called-row.tsx';
@@ -60,7 +60,7 @@ export const Leading = (props: LeadingProps) => {
   const playedLeg = 'place' in where ? where.place.leg : null;
   const leg = legNow(road, choosing && chosenLeg !== null ? chosenLeg : playedLeg);
   const matter = keyMatter(performance, nowMs, { settings, edited, chartKey, picked });
-  const read = symbolReader(chartKey, semitonesFor(reader) + follower.source.semitonesAt(nowMs));
+  const read = modulatingReader(chartKey, semitonesFor(reader));
 
   const choose = (next: Stretch | null, id: string | null) => {
     setChosen(next);
@@ -105,6 +105,7 @@ export const Leading = (props: LeadingProps) => {
         pointed={pointed}
         musicOf={(bar: RoadBar) => music?.get(bar.id) ?? bar.content.music}
         read={read}
+        modulation={follower.source.semitonesAt(nowMs)}
         onLeg={setChosenLeg}
         onTouch={(to, barIndex, id) => choose(touchBar(spotting ? chosen : null, to, barIndex), id)}
       />
