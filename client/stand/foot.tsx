@@ -89,7 +89,7 @@ export const Foot = ({ follower, remark }: { follower: Follower; remark?: string
             ))}
           </span>
         )}
-        <span>{afterWords(road, first.place.leg)}</span>
+        <span className="stand-after">{afterWords(road, first.place.leg)}</span>
         {remark !== undefined && <span className="stand-remark">{remark}</span>}
       </p>
     </footer>

@@ -109,6 +109,7 @@ const writePlaces = (roll: HTMLElement, places: Record<PlaceName, Place>, footPx
     if (name === 'now') continue;
     put('top', top - now.top, 'px');
     put('bars', now.height > 0 ? height / now.height : 1, '');
+    put('ticks', height - now.height, 'px');
     put('letter', (height - now.height) / 2, 'px');
     put('foot', height - base - footPx, 'px');
   }
