@@ -12,10 +12,12 @@ export const BarField = ({ number, draft, editing }: BarFieldProps) => {
     const input = field.current;
     if (input === null) return;
     input.focus();
-    if (caret === 'all') input.select();
+    const { caret: before } = editing;
+    if (before !== null) input.setSelectionRange(before.from, before.to);
+    else if (caret === 'all') input.select();
     else if (caret === 'end') input.setSelectionRange(input.value.length, input.value.length);
     else input.setSelectionRange(...caret);
-  }, [caret]);
+  }, [caret, editing]);
   return (
     <input
       ref={field}
@@ -30,7 +32,15 @@ export const BarField = ({ number, draft, editing }: BarFieldProps) => {
       spellCheck={false}
       enterKeyHint="done"
       onChange={(event) => editing.type(event.target.value)}
-      onBlur={() => afterPress(() => editing.leave(bar))}
+      onSelect={({ currentTarget: { selectionStart, selectionEnd } }) => {
+        if (selectionStart !== null && selectionEnd !== null) editing.keepCaret(selectionStart, selectionEnd);
+      }}
+      onBlur={({ currentTarget }) =>
+        afterPress(() => {
+          // A field that is drawn anew elsewhere is not left.
+          if (currentTarget.isConnected) editing.leave(bar);
+        })
+      }
       onPaste={(event) => {
         const pasted = event.clipboardData.getData('text');
         // An input would run the lines together.

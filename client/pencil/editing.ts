@@ -48,6 +48,9 @@ export interface Editing extends Observable<EditingState> {
   /** Begins to type into a bar: with all of its text selected, or with this text instead. */
   readonly open: (bar: string, draft?: Pick<Draft, 'text' | 'caret'>) => void;
   readonly type: (text: string) => void;
+  /** Where the caret is while one types: a field that is drawn anew, because its bar has moved, has it there again. */
+  readonly caret: { from: number; to: number } | null;
+  readonly keepCaret: (from: number, to: number) => void;
   /** Takes what somebody else wrote meanwhile instead of what is being typed. */
   readonly takeTheirs: () => void;
   /** Writes what is being typed; with `then` goes on to the bar beside it. Gives whether there is such a bar. */
@@ -81,6 +84,7 @@ export const openEditing = (handle: ChartHandle): Editing => {
   let before: Chart | null = null;
   /** The bar that typing on has made, until something is typed into it. */
   let grown: string | null = null;
+  let caret: Editing['caret'] = null;
   const change = (fields: Partial<EditingState>) => state.set({ ...state.get(), ...fields });
   const chartNow = (): Chart | null => handle.chart.get()?.chart ?? null;
   const textOf = (bar: string): string => {
@@ -144,6 +148,7 @@ export const openEditing = (handle: ChartHandle): Editing => {
     stand(bar);
     if (!handle.canEdit) return;
     const base = textOf(bar);
+    caret = null;
     change({ draft: { bar, base, text: base, caret: 'all', ...draft }, mode: 'edit' });
   };
   const withoutLost = (at: number) => state.get().lost.filter((_, index) => index !== at);
@@ -176,6 +181,12 @@ export const openEditing = (handle: ChartHandle): Editing => {
       const into = isWaiting ? next.id : addBarsAfter(handle, written, [EMPTY_BAR]);
       open(into, { text: on.begun, caret: 'end' });
       grown = isWaiting ? null : into;
+    },
+    get caret() {
+      return caret;
+    },
+    keepCaret: (from, to) => {
+      caret = { from, to };
     },
     takeTheirs: () => {
       const { draft } = state.get();

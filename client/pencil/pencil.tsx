@@ -28,6 +28,7 @@ import { TrayOverFoot } from './trays.tsx';
 import { unfinishedText } from './unfinished-texts.ts';
 import { useEditing } from './use-editing.ts';
 import { useHandle } from './use-handle.ts';
+import { useKeptFocus } from './use-kept-focus.ts';
 import './pencil.css';
 
 /** The Pencil: the group edits a chart, each bar in its place. */
@@ -53,6 +54,18 @@ const isField = (target: EventTarget): boolean =>
   target instanceof HTMLTextAreaElement ||
   target instanceof HTMLSelectElement;
 
+/** Ctrl+Z takes one's own last step back, with Shift (or Ctrl+Y) does it again; gives whether it was such a key. */
+const takeStep = (
+  { ctrlKey, metaKey, shiftKey, key }: Pick<KeyboardEvent, 'ctrlKey' | 'metaKey' | 'shiftKey' | 'key'>,
+  handle: ChartHandle,
+): boolean => {
+  const letter = key.toLowerCase();
+  if (!(ctrlKey || metaKey) || !handle.canEdit || (letter !== 'z' && letter !== 'y')) return false;
+  if (shiftKey || letter === 'y') handle.redo();
+  else handle.undo();
+  return true;
+};
+
 const Desk = ({ handle, state }: { readonly handle: ChartHandle; readonly state: ChartState }) => {
   const board = useBoard();
   const { chart } = state;
@@ -68,6 +81,7 @@ const Desk = ({ handle, state }: { readonly handle: ChartHandle; readonly state:
   const perLine = useBarsPerLine(sheet);
   const at = { handle, chart, chosen: chosenIn(chart, typing) };
   const tray = typing.mode === 'edit' ? asked : typing.mode;
+  const keptFocus = useKeptFocus(chart, editing);
 
   useEffect(() => {
     // Whoever came by the keyboard can begin to write.
@@ -87,6 +101,15 @@ const Desk = ({ handle, state }: { readonly handle: ChartHandle; readonly state:
     if (handle.canEdit) setChartEntry(board.bookDoc, handle.id, { length: chartLength(chart) });
   }, [board, handle, chart]);
 
+  useEffect(() => {
+    // Also while nothing has the keyboard.
+    const stepBack = (event: globalThis.KeyboardEvent) => {
+      if (event.target === document.body && takeStep(event, handle)) event.preventDefault();
+    };
+    window.addEventListener('keydown', stepBack);
+    return () => window.removeEventListener('keydown', stepBack);
+  }, [handle]);
+
   const use = (tool: Tool) => {
     editing.settle();
     if ('tray' in tool) return openTray(tool.tray === tray ? null : tool.tray);
@@ -100,8 +123,7 @@ const Desk = ({ handle, state }: { readonly handle: ChartHandle; readonly state:
   };
   const onKeys = (event: KeyboardEvent) => {
     if (isField(event.target)) return;
-    const isUndo = (event.ctrlKey || event.metaKey) && event.key.toLowerCase() === 'z';
-    if (isUndo) (event.shiftKey ? handle.redo : handle.undo)();
+    if (takeStep(event, handle)) event.preventDefault();
     else if (event.key === 'Escape' && tray !== null) openTray(null);
     else if (!pressBarKey(event, { handle, chart, editing, perLine })) return;
     event.preventDefault();
@@ -133,6 +155,7 @@ const Desk = ({ handle, state }: { readonly handle: ChartHandle; readonly state:
       className="pencil"
       data-aside={aside ? '' : undefined}
       onKeyDown={onKeys}
+      {...keptFocus}
       onCopy={(event) => onCopy(event, false)}
       onCut={(event) => onCopy(event, true)}
       onPaste={onPaste}
