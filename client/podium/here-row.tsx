@@ -8,6 +8,9 @@ import './here-row.css';
 /** What a touch on a spot means. */
 type Meaning = 'count in' | 'here' | 'go to';
 
+/** Letters of a name that is set smaller. */
+const LONG = 12;
+
 const spotCue = ({ leg, barIndex, pass }: Spot, meaning: Meaning, pressedAtMs: number): Cue => {
   const place = { leg, barIndex, ...(pass === undefined ? {} : { pass }) };
   if (meaning === 'count in') return { kind: 'start', ...place };
@@ -68,7 +71,7 @@ export const HereRow = ({
       <div className="here-spots">
         {spots.map((spot) => (
           <PressKey
-            className="button here-key spot-key"
+            className={`button here-key spot-key${spot.name.length > LONG ? ' spot-key-long' : ''}`}
             key={spot.name}
             disabled={!isFree(spotCue(spot, meaning, nowMs))}
             onPress={(stampMs) => onCall(spotCue(spot, meaning, pressTime(stampMs)))}

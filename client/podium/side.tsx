@@ -1,7 +1,14 @@
+import type { Where } from '../../common/stage/place.ts';
 import { PAD_PAGES } from './pad-pages.ts';
 import type { PadPage } from './podium-key.ts';
 import type { PodiumMoment } from './podium-moment.ts';
 import { TapKey } from './tap-key.tsx';
+
+const tapWords = (state: Where['state'], downbeats: boolean): string => {
+  if (state === 'waiting') return 'counts the band in';
+  if (state === 'ended') return '';
+  return downbeats ? 'the one of every bar' : 'every beat';
+};
 
 /** What stands under the thumb on every screen: the way to the other keys, and the tap key. */
 export const Side = ({
@@ -15,7 +22,7 @@ export const Side = ({
   readonly onPage: (page: PadPage) => void;
   readonly onMore: () => void;
 }) => {
-  const { where, settings, rolling, away, call, pressedAt } = moment;
+  const { where, settings, away, call, pressedAt } = moment;
   const downbeats = settings.tapping === 'downbeats';
   return (
     <aside className="podium-side">
@@ -34,7 +41,7 @@ export const Side = ({
       </nav>
       <TapKey
         name="Tap"
-        detail={!rolling ? 'counts the band in' : downbeats ? 'the one of every bar' : 'every beat'}
+        detail={tapWords(where.state, downbeats)}
         disabled={away || where.state === 'ended'}
         onTap={(stampMs) =>
           call({ kind: 'tap', tappedAtMs: pressedAt(stampMs), ...(downbeats ? { downbeat: true } : {}) })

@@ -53,29 +53,6 @@ export const PedalSheet = ({
       <p className="dim">
         Kept on this tablet. While somebody types, no key calls anything. {midiWords(midiState)}
       </p>
-      {doubled !== null && (
-        <div className="strip" data-family="feel" role="alert">
-          <span>
-            {triggerWords(doubled.trigger)} is bound to “
-            {actionName(actionOf(bindings, doubled.trigger) ?? '')}” already.
-          </span>
-          <div className="button-row">
-            <button
-              type="button"
-              className="button"
-              onClick={() => {
-                onBindings(bind(bindings, doubled.trigger, doubled.action));
-                setDoubled(null);
-              }}
-            >
-              bind it to “{actionName(doubled.action)}” instead
-            </button>
-            <button type="button" className="button" onClick={() => setDoubled(null)}>
-              leave it
-            </button>
-          </div>
-        </div>
-      )}
       <ul className="list">
         {PEDAL_ACTIONS.map(({ id, name }) => (
           <li className="list-row pedal-row" key={id} data-action={id}>
@@ -98,13 +75,49 @@ export const PedalSheet = ({
               className="button pedal-learn"
               aria-pressed={learning === id}
               aria-label={learning === id ? 'press the pedal now' : `bind ${name}`}
-              onClick={() => setLearning(learning === id ? null : id)}
+              onClick={() => {
+                setDoubled(null);
+                setLearning(learning === id ? null : id);
+              }}
             >
               {learning === id ? 'press the pedal now' : 'bind'}
             </button>
+            {doubled?.action === id && (
+              <Doubled
+                words={`${triggerWords(doubled.trigger)} does “${actionName(actionOf(bindings, doubled.trigger) ?? '')}” already.`}
+                onBind={() => {
+                  onBindings(bind(bindings, doubled.trigger, id));
+                  setDoubled(null);
+                }}
+                onLeave={() => setDoubled(null)}
+              />
+            )}
           </li>
         ))}
       </ul>
     </Sheet>
   );
 };
+
+/** Asks before a pedal is taken from what it does already. */
+const Doubled = ({
+  words,
+  onBind,
+  onLeave,
+}: {
+  readonly words: string;
+  readonly onBind: () => void;
+  readonly onLeave: () => void;
+}) => (
+  <div className="strip pedal-doubled" data-family="feel" role="alert">
+    <span>{words}</span>
+    <div className="button-row">
+      <button type="button" className="button" onClick={onBind}>
+        bind it here instead
+      </button>
+      <button type="button" className="button" onClick={onLeave}>
+        leave it
+      </button>
+    </div>
+  </div>
+);
