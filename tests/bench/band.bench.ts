@@ -17,6 +17,8 @@ import type { BenchOptions, Print } from './main.ts';
 /** Tablets in each of the bands that play at the same time. */
 const SIZES = [3, 3, 3, 4, 4, 4, 5, 5, 5, 6, 6, 8, 8, 10, 12, 16, 20, 50];
 const TUNES = 200;
+/** Each band has a seed of its own, of so many that belong to the seed of the run. */
+const SEEDS = 1000;
 /** A band begins when its clocks say that they are as good as this. */
 const MOST_ERROR_MS = 20;
 
@@ -68,7 +70,7 @@ export const run = async (print: Print, options: BenchOptions): Promise<void> =>
     const each = Math.ceil(tunes / SIZES.length);
     const played = (
       await Promise.all(
-        SIZES.map((size, nth) => playInBand(relay.host, bare.url, links, seed * 1000 + nth, size, each)),
+        SIZES.map((size, nth) => playInBand(relay.host, bare.url, links, seed * SEEDS + nth, size, each)),
       )
     ).flat();
     report(print, played, seed);
@@ -126,7 +128,8 @@ const playInBand = async (
       try {
         played.push({ size, ...(await playTune(tablets, `tune-${nth}`, tune, random)) });
       } catch (error) {
-        throw new Error(`seed ${seed}, ${size} tablets, tune ${nth}: ${String(error)}\n${tune.text}`);
+        const which = `--seed=${Math.floor(seed / SEEDS)}, ${size} tablets (${seed}), tune ${nth}`;
+        throw new Error(`${which}: ${String(error)}\n${tune.text}`);
       }
     }
   } finally {

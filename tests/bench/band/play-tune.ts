@@ -30,6 +30,7 @@ const FROM_LINES_MS = 40;
 /** Stands that differ must have come together after so long. */
 const TOGETHER_MS = 5_000;
 const PATIENCE_MS = 15_000;
+const MOST_TRIES = 5;
 /** A tune that would not end is stopped after so many bars, or so long. */
 const MOST_BARS = 32;
 const MOST_MS = 40_000;
@@ -58,17 +59,23 @@ const putChart = async ({ board }: VirtualTablet, id: string, { text, tempoBpm }
 };
 
 const begin = async (tablets: readonly VirtualTablet[], leader: VirtualTablet, id: string, tune: Tune) => {
-  const must = async (cue: Cue) => {
-    const answer = await leader.board.call(cue);
-    if (!answer.ok) throw new Error(`${cue.kind} was refused: ${answer.error.words}`);
+  const isCalled = ({ board }: VirtualTablet) => board.stage.get().take?.chart === id;
+  const isStarted = ({ board }: VirtualTablet) =>
+    board.stage.get().take?.cues.some(({ cue }) => cue.kind === 'start') ?? false;
+  // A machine that is busy with something else may keep the relay's answer for longer than a leader waits for it.
+  const callUntil = async (holds: (tablet: VirtualTablet) => boolean, cue: Cue) => {
+    for (let tries = 0; !holds(leader) && tries < MOST_TRIES; tries++) {
+      const answer = await leader.board.call(cue);
+      if (!answer.ok && answer.error.why !== 'timeout' && answer.error.why !== 'away' && !holds(leader)) {
+        throw new Error(`${cue.kind} was refused: ${answer.error.words}`);
+      }
+      if (!answer.ok) await pause(1_000);
+    }
+    await until(() => tablets.every(holds), `${cue.kind} on every stand`);
   };
   await putChart(leader, id, tune);
-  await must({ kind: 'callTune', chart: id, tempoBpm: tune.tempoBpm });
-  await until(
-    () => tablets.every(({ board }) => board.stage.get().take?.chart === id),
-    'the tune on every stand',
-  );
-  await must({ kind: 'start' });
+  await callUntil(isCalled, { kind: 'callTune', chart: id, tempoBpm: tune.tempoBpm });
+  await callUntil(isStarted, { kind: 'start' });
 };
 
 /**
@@ -118,14 +125,17 @@ export const playTune = async (
   const startedMs = performance.now();
   let nextCallMs = startedMs + 1_000;
   let heldSinceMs = Number.POSITIVE_INFINITY;
-  let isStopped = false;
-  /** Calls wait for each other, the music does not wait for them. */
-  let calling = Promise.resolve();
+  /** One call at a time; the music does not wait for it. */
+  let calling: Promise<void> | null = null;
   let failure: unknown;
   const call = (make: () => Promise<void>) => {
-    calling = calling.then(make).catch((error: unknown) => {
-      failure ??= error;
-    });
+    calling ??= make()
+      .catch((error: unknown) => {
+        failure ??= error;
+      })
+      .finally(() => {
+        calling = null;
+      });
   };
   const whereNow = () => {
     const { performance: folded } = leader.board.stage.get();
@@ -140,12 +150,10 @@ export const playTune = async (
     if (nowMs - heldSinceMs > HELD_MS) {
       heldSinceMs = nowMs;
       call(() => leads.call({ kind: 'release' }));
-    } else if (!isStopped && (bars > MOST_BARS || nowMs - startedMs > MOST_MS)) {
-      isStopped = true;
-      call(() => leads.call({ kind: 'stop' }));
-    } else if (!isStopped && nowMs > nextCallMs) {
+    } else if (nowMs > nextCallMs) {
       nextCallMs = nowMs - CALL_EVERY_MS * Math.log(1 - random());
-      call(leads.callSomething);
+      const isOver = bars > MOST_BARS || nowMs - startedMs > MOST_MS;
+      call(isOver ? () => leads.call({ kind: 'stop' }) : leads.callSomething);
     }
     if (nowMs - startedMs > 2 * MOST_MS) throw new Error(`the tune does not end: ${JSON.stringify(where)}`);
     await pause(LOOK_EVERY_MS);
