@@ -37,35 +37,36 @@ export const PencilHead = ({
           ))}
         </p>
       )}
+      {/* What was typed before the book was locked is still on this tablet only. */}
+      {(handle.canEdit || saved !== 'saved') && (
+        <p className="pencil-saved" role="status" data-saved={saved}>
+          {SAVED[saved]}
+        </p>
+      )}
       {handle.canEdit && (
-        <>
-          <p className="pencil-saved" role="status" data-saved={saved}>
-            {SAVED[saved]}
-          </p>
-          <span className="pencil-undo">
-            <button
-              type="button"
-              className="button-quiet"
-              disabled={!canUndo}
-              // What is being typed is written first, not left: so the step before it can be taken back.
-              onPointerDown={(event) => event.preventDefault()}
-              onClick={step(handle.undo)}
-            >
-              <span aria-hidden="true">↶</span>
-              <span className="pencil-word">undo mine</span>
-            </button>
-            <button
-              type="button"
-              className="button-quiet"
-              disabled={!canRedo}
-              onPointerDown={(event) => event.preventDefault()}
-              onClick={step(handle.redo)}
-            >
-              <span aria-hidden="true">↷</span>
-              <span className="pencil-word">redo</span>
-            </button>
-          </span>
-        </>
+        <span className="pencil-undo">
+          <button
+            type="button"
+            className="button-quiet"
+            disabled={!canUndo}
+            // What is being typed is written first, not left: so the step before it can be taken back.
+            onPointerDown={(event) => event.preventDefault()}
+            onClick={step(handle.undo)}
+          >
+            <span aria-hidden="true">↶</span>
+            <span className="pencil-word">undo mine</span>
+          </button>
+          <button
+            type="button"
+            className="button-quiet"
+            disabled={!canRedo}
+            onPointerDown={(event) => event.preventDefault()}
+            onClick={step(handle.redo)}
+          >
+            <span aria-hidden="true">↷</span>
+            <span className="pencil-word">redo</span>
+          </button>
+        </span>
       )}
       <button
         type="button"

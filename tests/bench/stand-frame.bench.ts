@@ -3,9 +3,11 @@ import { relayProcess } from '../support/relay-process.ts';
 import { goTo, join, openBrowser } from '../support/tablets.ts';
 import type { Print } from './main.ts';
 
-const FRAMES = 900;
+const FRAMES = 1800;
 const SLOWER = 6;
 const BUDGET_MS = 4;
+/** So long after a line has changed, what the page has to do belongs to the rolling, ms. */
+const ROLLING_MS = 400;
 
 const quantile = (sorted: readonly number[], part: number): number =>
   sorted[Math.min(sorted.length - 1, Math.floor(part * sorted.length))] ?? Number.NaN;
@@ -25,6 +27,47 @@ const timeFrames = (): void => {
       else frames.push(tookMs);
       current = at;
     });
+};
+
+/** Notes when the line being played changes, and every task of the page above 50 ms. */
+const watchRolling = (): void => {
+  const lines: number[] = [];
+  const tasks: { startMs: number; tookMs: number }[] = [];
+  Object.assign(window, { rolling: { lines, tasks } });
+  new PerformanceObserver((list) => {
+    for (const { startTime, duration } of list.getEntries())
+      tasks.push({ startMs: startTime, tookMs: duration });
+  }).observe({ type: 'longtask' });
+  const roll = document.querySelector('.roll');
+  if (roll === null) throw new Error('no roll on this stand');
+  let line: string | undefined;
+  new MutationObserver(() => {
+    const now = roll.querySelector<HTMLElement>('.line:has([data-now])')?.dataset['line'];
+    if (now !== undefined && line !== undefined && now !== line) lines.push(performance.now());
+    line = now ?? line;
+  }).observe(roll, { subtree: true, attributes: true, attributeFilter: ['data-now'] });
+};
+
+interface Rolling {
+  readonly lines: readonly number[];
+  readonly tasks: readonly { readonly startMs: number; readonly tookMs: number }[];
+}
+
+/** The long tasks around each change of the line being played, and how many frames were drawn while it rolled. */
+const rollingWords = ({ lines, tasks }: Rolling): string => {
+  const longest = lines.map((atMs) =>
+    Math.max(
+      0,
+      ...tasks
+        .filter(({ startMs, tookMs }) => startMs + tookMs > atMs && startMs < atMs + ROLLING_MS)
+        .map(({ tookMs }) => tookMs),
+    ),
+  );
+  const sorted = [...longest].sort((a, b) => a - b);
+  return (
+    `${lines.length} changes of the line: longest task of the page at each p50 ${quantile(sorted, 0.5).toFixed(0)}, ` +
+    `max ${quantile(sorted, 1).toFixed(0)} ms (0 = under 50); ${tasks.length} tasks above 50 ms in all`
+  );
 };
 
 /**
@@ -47,6 +90,7 @@ export const run = async (print: Print): Promise<void> => {
     await reader.page.locator('main.stand[data-state="playing"]').waitFor({ timeout: 30_000 });
     const devTools = await reader.context.newCDPSession(reader.page);
     await devTools.send('Emulation.setCPUThrottlingRate', { rate: SLOWER });
+    await reader.page.evaluate(watchRolling);
     const measure = async (name: string) => {
       const frames = await reader.page.evaluate(async (wanted) => {
         const all = (window as unknown as { frames: number[] }).frames;
@@ -63,6 +107,8 @@ export const run = async (print: Print): Promise<void> => {
       return mean;
     };
     const stand = await measure(`stand at ${SLOWER}× throttling (budget ${BUDGET_MS} ms)`);
+    const rolling = await reader.page.evaluate(() => (window as unknown as { rolling: Rolling }).rolling);
+    print(`  ${rollingWords(rolling)}`);
     await goTo(reader, 'Book');
     // As text: a compiled function would bring names along that the page does not have.
     await reader.page.evaluate('(function again() { requestAnimationFrame(again); })()');
