@@ -1,0 +1,127 @@
+import { type Continued, cheapFirst, goOn, type Move, type Moves, type Step } from './go-on.ts';
+
+interface Round {
+  readonly cost: number;
+  readonly path: readonly number[];
+}
+
+/**
+ * The cheapest way round: the choice to take in each step, the move from the last to the first counted.
+ *
+ * The round is cut at its step of fewest choices. Letting the last move lead to any choice of the cut gives, for
+ * each choice, a bound its rounds cannot go below. Those with the lowest bounds are then solved, keeping only
+ * what its bound lets go below the best round found, until no bound is below it.
+ */
+export function roundPath(choices: readonly Step[], moves: Moves): readonly number[] {
+  if (choices.length === 0) return [];
+  const lengths = choices.map(({ indices }) => indices.length);
+  const cut = lengths.indexOf(Math.min(...lengths));
+  const turned = <Item>(list: readonly Item[]): Item[] => [...list.slice(cut), ...list.slice(0, cut)];
+  const steps = turned(choices);
+  const move = turned(choices.map((_, step) => moves(step)));
+  const first = steps[0] as Step;
+  const bounds = boundsOf(steps, move);
+  const start = cheapFirst(first, (bounds[0] as Continued).togo);
+  let best: Round = { cost: Number.POSITIVE_INFINITY, path: [] };
+  for (const at of start.order) {
+    if ((start.total[at] as number) >= best.cost) break;
+    if (best.path.length === 0) best = followed(at, steps, move, bounds);
+    best = roundFrom(at, steps, move, bounds, best);
+  }
+  const back = steps.length - cut;
+  return [...best.path.slice(back), ...best.path.slice(0, back)];
+}
+
+/** By step, the least cost from there to any choice of the first step. */
+function boundsOf(steps: readonly Step[], move: readonly Move[]): readonly Continued[] {
+  const first = steps[0] as Step;
+  let to: Step = { indices: first.indices, own: first.own.map(() => 0) };
+  let after = new Float64Array(first.own.length);
+  const bounds: Continued[] = [];
+  for (let step = steps.length - 1; step >= 0; step--) {
+    const from = steps[step] as Step;
+    const continued = goOn(from, to, after, move[step] as Move);
+    bounds.unshift(continued);
+    after = continued.togo;
+    to = from;
+  }
+  return bounds;
+}
+
+/** The round that starts with a choice and follows the bounds: a first one to beat. */
+function followed(
+  start: number,
+  steps: readonly Step[],
+  move: readonly Move[],
+  bounds: readonly Continued[],
+): Round {
+  const path = [start];
+  while (path.length < steps.length)
+    path.push((bounds[path.length - 1] as Continued).next[path.at(-1) as number] as number);
+  const cost = path.reduce((sum, choice, step) => {
+    const { indices, own } = steps[step] as Step;
+    const nextIndices = (steps[(step + 1) % steps.length] as Step).indices;
+    const next = nextIndices[path[(step + 1) % steps.length] as number] as number;
+    return sum + (own[choice] as number) + (move[step] as Move)(indices[choice] as number, next);
+  }, 0);
+  return { cost, path };
+}
+
+/** The cheapest round through one choice of the first step where it is cheaper than `best`, else `best`. */
+function roundFrom(
+  start: number,
+  steps: readonly Step[],
+  move: readonly Move[],
+  bounds: readonly Continued[],
+  best: Round,
+): Round {
+  const first = steps[0] as Step;
+  let cost = new Float64Array(first.own.length).fill(Number.POSITIVE_INFINITY);
+  cost[start] = first.own[start] as number;
+  const cameFrom: Int32Array[] = [];
+  for (let step = 1; step < steps.length; step++) {
+    const before = steps[step - 1] as Step;
+    const here = steps[step] as Step;
+    const { order, total } = cheapFirst(here, (bounds[step] as Continued).togo);
+    const reached = new Float64Array(here.own.length).fill(Number.POSITIVE_INFINITY);
+    const from = new Int32Array(here.own.length);
+    const moveHere = move[step - 1] as Move;
+    for (let i = 0; i < cost.length; i++) {
+      const soFar = cost[i] as number;
+      if (soFar === Number.POSITIVE_INFINITY) continue;
+      for (const k of order) {
+        if (soFar + (total[k] as number) >= best.cost) break;
+        const sum = soFar + moveHere(before.indices[i] as number, here.indices[k] as number);
+        if (
+          sum + (total[k] as number) >= best.cost ||
+          sum + (here.own[k] as number) >= (reached[k] as number)
+        )
+          continue;
+        reached[k] = sum + (here.own[k] as number);
+        from[k] = i;
+      }
+    }
+    cost = reached;
+    cameFrom.push(from);
+  }
+  const last = steps.at(-1) as Step;
+  const home = move.at(-1) as Move;
+  let found: number | undefined;
+  let least = best.cost;
+  for (let i = 0; i < cost.length; i++) {
+    if ((cost[i] as number) >= least) continue;
+    const sum = (cost[i] as number) + home(last.indices[i] as number, first.indices[start] as number);
+    if (sum < least) {
+      least = sum;
+      found = i;
+    }
+  }
+  if (found === undefined) return best;
+  let at = found;
+  const path = cameFrom.toReversed().map((from) => {
+    const here = at;
+    at = from[at] as number;
+    return here;
+  });
+  return { cost: least, path: [at, ...path.reverse()] };
+}
