@@ -11,7 +11,6 @@ export const breakSpots: Finder = ({ bars, goesRound }) =>
       const back = isTop ? (goesRound ? 'the top' : 'the next leg') : `${again + 1}`;
       return [
         {
-          id: `break:${bar.id}`,
           kind: 'break' as const,
           fromBar: at,
           toBar: Math.min(again, bars.length) - 1,

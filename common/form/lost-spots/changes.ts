@@ -1,8 +1,7 @@
 import { printKey, readKey } from '../../theory/key.ts';
 import { type Reading, transposeKey } from '../../theory/transpose.ts';
 import { count } from './count.ts';
-import type { HeardPass } from './heard-pass.ts';
-import type { Finder, LostSpot } from './lost-spot.ts';
+import type { Finder, FoundSpot } from './lost-spot.ts';
 
 /** A run of bars in which something stays as it is. */
 interface Run {
@@ -17,10 +16,10 @@ export const metreSpots: Finder = (pass) => {
   const usual = [...runs].sort((a, b) => barsIn(runs, b.value) - barsIn(runs, a.value))[0]?.value;
   return runs
     .filter(({ value }) => value !== usual)
-    .map((run): LostSpot => {
+    .map((run): FoundSpot => {
       const bars = run.to - run.from;
       return {
-        ...placeOf('metre', pass, run),
+        ...placeOf('metre', run),
         weight: bars <= 2 ? 70 : 55,
         reason: `${count(bars, 'bar')} of ${run.value} from ${run.from + 1}, else ${usual}`,
         announce: `${run.value} in ${run.from + 1}${bars > 1 ? `, ${bars} bars` : ''}`,
@@ -34,11 +33,11 @@ export const keySpots =
   (pass) =>
     runsOf(pass.music.map(({ key }) => key))
       .slice(1)
-      .map((run): LostSpot => {
+      .map((run): FoundSpot => {
         const key = readKey(run.value);
         const name = key ? printKey(transposeKey(key, reading)) : run.value || 'no key';
         return {
-          ...placeOf('key', pass, run),
+          ...placeOf('key', run),
           weight: 30,
           reason: `${name} from ${run.from + 1}`,
           announce: `${name} from ${run.from + 1}`,
@@ -47,10 +46,8 @@ export const keySpots =
 
 const placeOf = (
   kind: 'metre' | 'key',
-  { bars }: HeardPass,
   { from, to }: Run,
-): Pick<LostSpot, 'id' | 'kind' | 'fromBar' | 'toBar' | 'atBar'> => ({
-  id: `${kind}:${bars[from]?.id ?? ''}`,
+): Pick<FoundSpot, 'kind' | 'fromBar' | 'toBar' | 'atBar'> => ({
   kind,
   fromBar: from,
   toBar: to - 1,

@@ -22,7 +22,6 @@ export const formLengthSpots: Finder = (pass) => {
   const expected = isOfBlues ? `where a blues usually has ${BLUES_BARS}` : 'which is no multiple of eight';
   return [
     {
-      id: `formLength:${bars[0]?.id ?? ''}`,
       kind: 'formLength',
       fromBar: 0,
       toBar: bars.length - 1,

@@ -6,7 +6,7 @@ const LONG_BARS = 6;
 
 /** One chord for so long that nobody knows which of its bars it is. A vamp is meant to be that. */
 export const longChordSpots: Finder = (pass) => {
-  const { stretches, bars, leg } = pass;
+  const { stretches, leg } = pass;
   if (leg.passes === 'vamp') return [];
   return stretches.flatMap((stretch, i) => {
     const { from, to, name } = stretch;
@@ -17,7 +17,6 @@ export const longChordSpots: Finder = (pass) => {
     const fromBar = Math.floor(from);
     return [
       {
-        id: `longChord:${bars[fromBar]?.id ?? ''}`,
         kind: 'longChord' as const,
         fromBar,
         toBar: Math.ceil(to) - 1,

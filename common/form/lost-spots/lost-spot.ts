@@ -14,13 +14,8 @@ export type LostKind =
   /** Added by somebody of the band. */
   | 'added';
 
-/** A place where players are likely to lose the form. Bars are counted from 0 in the pass. */
-export interface LostSpot {
-  /**
-   * Kind and written bars: `seam:b16`. The same in every leg and after edits elsewhere, so that what was dismissed
-   * stays so; a written bar that is played twice in a pass gives two spots of one id.
-   */
-  readonly id: string;
+/** What a finder finds. Bars are counted from 0 in the pass. */
+export interface FoundSpot {
   readonly kind: LostKind;
   /** What is concerned, ends included; over the seam of two passes `toBar` lies before `fromBar`. */
   readonly fromBar: number;
@@ -37,8 +32,20 @@ export interface LostSpot {
   readonly announce: string;
 }
 
+/** A place where players are likely to lose the form. */
+export interface LostSpot extends FoundSpot {
+  /**
+   * Kind and written bars: `seam:b16 b1 b2`. The same in every leg that plays these bars and after edits elsewhere, so
+   * that what was dismissed stays so; other bars are another spot. Written bars that are played twice in a pass give
+   * two spots of one id.
+   */
+  readonly id: string;
+  /** Ids of the written bars from `fromBar` to `toBar`, in the order played. */
+  readonly bars: readonly string[];
+}
+
 /** A way to find spots in a pass. */
-export type Finder = (pass: HeardPass) => LostSpot[];
+export type Finder = (pass: HeardPass) => FoundSpot[];
 
 /** A number of bars as people say it: 1.5 → `1½`. */
 export const barsWords = (bars: number): string => {

@@ -6,7 +6,7 @@ import { keySpots, metreSpots } from './changes.ts';
 import { formLengthSpots } from './form-length.ts';
 import { type HeardPass, hearPasses } from './heard-pass.ts';
 import { longChordSpots } from './long-chords.ts';
-import type { Finder, LostKind, LostSpot } from './lost-spot.ts';
+import type { Finder, FoundSpot, LostKind, LostSpot } from './lost-spot.ts';
 import { oddPhraseSpots } from './odd-phrases.ts';
 import { partingSpots } from './parting-phrases.ts';
 import { seamSpots } from './seam.ts';
@@ -14,8 +14,9 @@ import { seamSpots } from './seam.ts';
 /** A spot that somebody of the band knows of. */
 export interface AddedSpot {
   readonly id: string;
-  /** Of the written bar where it lies. */
-  readonly bar: string;
+  /** Ids of the first and the last of its written bars. */
+  readonly from: string;
+  readonly to: string;
   /** In few words, as they are to be announced. */
   readonly words: string;
 }
@@ -70,31 +71,46 @@ export const lostSpots = (road: Road, options: LostSpotOptions = {}): LegSpots[]
   ];
   return hearPasses(road.legs, musicOf, reading).map((pass) => ({
     leg: pass.leg.id,
-    spots: [...finders.flatMap((find) => find(pass)), ...addedIn(pass, added)]
+    spots: [
+      ...finders.flatMap((find) => find(pass)).map((spot) => named(pass, spot)),
+      ...addedIn(pass, added),
+    ]
       .filter(({ id }) => !dismissed.includes(id))
       .map((spot) => ({ ...spot, weight: weightIn(pass, spot), announceFromBar: announceFrom(pass, spot) }))
       .sort((a, b) => b.weight - a.weight || a.fromBar - b.fromBar),
   }));
 };
 
-const addedIn = ({ bars }: HeardPass, added: readonly AddedSpot[]): LostSpot[] =>
-  added.flatMap(({ id, bar, words }) =>
-    bars.flatMap((each, at): LostSpot[] =>
-      each.id === bar
-        ? [
-            {
-              id,
-              kind: 'added',
-              fromBar: at,
-              toBar: at,
-              atBar: at,
-              weight: ADDED_WEIGHT,
-              reason: words,
-              announce: words,
-            },
-          ]
-        : [],
-    ),
+const named = (pass: HeardPass, spot: FoundSpot): LostSpot => {
+  const bars = barsOf(pass, spot);
+  return { ...spot, bars, id: `${spot.kind}:${bars.join(' ')}` };
+};
+
+const barsOf = ({ bars, then }: HeardPass, { fromBar, toBar }: FoundSpot): string[] => {
+  const all =
+    toBar >= fromBar
+      ? bars.slice(fromBar, toBar + 1)
+      : [...bars.slice(fromBar), ...(then?.bars ?? []).slice(0, toBar + 1)];
+  return all.map(({ id }) => id);
+};
+
+/** Where its first bar is played, to its last one; that bar alone where the last one doesn't follow in the pass. */
+const addedIn = (pass: HeardPass, added: readonly AddedSpot[]): LostSpot[] =>
+  added.flatMap(({ id, from, to, words }) =>
+    pass.bars.flatMap((each, at): LostSpot[] => {
+      if (each.id !== from) return [];
+      const last = pass.bars.findIndex((bar, index) => index >= at && bar.id === to);
+      const spot: FoundSpot = {
+        kind: 'added',
+        fromBar: at,
+        toBar: Math.max(at, last),
+        atBar: at,
+        weight: ADDED_WEIGHT,
+        reason: words,
+        announce: words,
+      };
+      return [{ ...spot, id, bars: barsOf(pass, spot) }];
+    }),
   );
 
 const weightIn = ({ isTold }: HeardPass, { kind, weight }: LostSpot): number =>

@@ -1,5 +1,5 @@
 import type { HeardPass, Phrase } from './heard-pass.ts';
-import type { Finder, LostSpot } from './lost-spot.ts';
+import type { Finder, FoundSpot } from './lost-spot.ts';
 
 /**
  * Phrases that the hands don't expect: an odd number of bars, or a number that leaves the section without whole
@@ -14,7 +14,7 @@ export const oddPhraseSpots: Finder = (pass) => {
     const uneven =
       odd.length > 0 || total % 4 === 0 ? odd : phrases.filter((each) => lengthOf(each) % 4 !== 0);
     // A section that is a single bar or two is a tail, not a phrase.
-    return total <= 2 ? [] : uneven.map((phrase) => spotOf(pass, phrase));
+    return total <= 2 ? [] : uneven.map(spotOf);
   });
 };
 
@@ -31,11 +31,10 @@ const sectionsOf = ({ phrases, bars }: HeardPass): Phrase[][] => {
   return sections;
 };
 
-const spotOf = ({ bars }: HeardPass, phrase: Phrase): LostSpot => {
+const spotOf = (phrase: Phrase): FoundSpot => {
   const length = lengthOf(phrase);
   const usual = length < 4 ? 4 : length - (length % 4);
   return {
-    id: `oddPhrase:${bars[phrase.from]?.id ?? ''}`,
     kind: 'oddPhrase',
     fromBar: phrase.from,
     toBar: phrase.to - 1,

@@ -1,5 +1,5 @@
 import type { HeardPass } from './heard-pass.ts';
-import type { Finder, LostSpot } from './lost-spot.ts';
+import type { Finder, FoundSpot } from './lost-spot.ts';
 
 const LEAST_BARS = 2;
 
@@ -56,7 +56,7 @@ const isTelling = ({ stretches, bars: all }: HeardPass, { earlier, later, bars }
 const isPartOf = (inner: Likeness, outer: Likeness): boolean =>
   inner.later - inner.earlier === outer.later - outer.earlier && inner.earlier <= outer.earlier + outer.bars;
 
-const spotOf = (pass: HeardPass, { earlier, later, bars }: Likeness): LostSpot => {
+const spotOf = (pass: HeardPass, { earlier, later, bars }: Likeness): FoundSpot => {
   const { length } = pass.bars;
   // What is alike beyond the end of the pass is the next pass: the way parts where the top comes instead of a bar.
   const alike = Math.min(bars, length - later);
@@ -66,7 +66,6 @@ const spotOf = (pass: HeardPass, { earlier, later, bars }: Likeness): LostSpot =
   const isAtTop = parting === length;
   const [here, there] = [barWords(pass, parting), barWords(pass, goesOn)];
   return {
-    id: `partsLater:${pass.bars[earlier]?.id ?? ''}:${pass.bars[later]?.id ?? ''}`,
     kind: 'partsLater',
     fromBar: later,
     toBar: Math.min(parting, length - 1),

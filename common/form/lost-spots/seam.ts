@@ -1,5 +1,5 @@
 import type { HeardPass, Stretch } from './heard-pass.ts';
-import { barsWords, type Finder, type LostSpot } from './lost-spot.ts';
+import { barsWords, type Finder, type FoundSpot } from './lost-spot.ts';
 
 /** Another chord of no more than this before the top, in bars, does not keep people from losing it. */
 const SHORT = 0.5;
@@ -26,8 +26,7 @@ export const seamSpots: Finder = (pass) => {
   const split = `${barsWords(before)} + ${barsWords(top.to)}`;
   const goal = pass.goesRound ? 'over the top' : 'into the next leg';
   const onlySign = tail.between ? `; only ${tail.between.name} stands between` : '';
-  const spot: LostSpot = {
-    id: `seam:${bars[fromBar]?.id ?? ''}`,
+  const spot: FoundSpot = {
     kind: 'seam',
     fromBar,
     toBar: Math.ceil(top.to) - 1,

@@ -1,5 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
+import type { Bar, Chart } from '../../../common/chart/chart.ts';
 import { readChart } from '../../../common/chart/read-chart.ts';
 import { DEMO_BAND } from '../../../common/demo/demo-band.ts';
 import { type LostSpotOptions, lostSpots } from '../../../common/form/lost-spots/lost-spots.ts';
@@ -272,12 +273,50 @@ describe('rank and time', () => {
     const road = roadOf(text);
     const seam = only('seam', text);
     const bar = road.legs[1]?.bars[4]?.id ?? '';
-    const added = [{ id: 'x1', bar, words: 'drums play the melody here' }];
+    const added = [{ id: 'x1', from: bar, to: bar, words: 'drums play the melody here' }];
     const left = spots(text, 'Solos', { dismissed: [seam.id], added });
     expect(left.map(({ kind }) => kind)).toEqual(['added']);
     expect(left[0]).toMatchObject({ fromBar: 4, weight: 100, announce: 'drums play the melody here' });
     expect(spots(text, 'Head', { dismissed: [seam.id] })).toEqual([]);
     expect(spots(text, 'Solos', { dismissed: ['x1'], added }).map(({ kind }) => kind)).toEqual(['seam']);
+  });
+
+  it('[LOST-10] what was dismissed stays so through other chords and bars elsewhere, not where its bars are others', () => {
+    const { chart } = readChart(text);
+    const seamOf = (edited: Chart) =>
+      lostSpots(unroll(edited).road)[1]?.spots.find(({ kind }) => kind === 'seam');
+    const [section] = chart.sections;
+    const bars = section?.bars ?? [];
+    const edited = (edit: readonly Bar[]): Chart => ({
+      ...chart,
+      sections: chart.sections.map((one) => ({ ...one, bars: edit })),
+    });
+    const plain = { left: '', right: '', ending: '', lineEnd: false } as const;
+    const before = seamOf(chart);
+    const inAnotherKey = seamOf(
+      edited(bars.map((bar) => (/C7/.test(bar.text) ? { ...bar, text: 'Eb7' } : bar))),
+    );
+    expect(inAnotherKey).toMatchObject({ id: before?.id, reason: '5 bars over the top: 1 + 4 of E♭7' });
+    const longerElsewhere = seamOf(edited(bars.toSpliced(5, 0, { ...plain, id: 'new', text: 'G7' })));
+    expect(longerElsewhere).toMatchObject({ id: before?.id, fromBar: 12 });
+    const oneMore = seamOf(edited(bars.toSpliced(2, 0, { ...plain, id: 'new', text: 'C7' })));
+    expect(oneMore?.reason).toBe('6 bars over the top: 1 + 5 of C7');
+    expect(oneMore?.id).not.toBe(before?.id);
+    const retyped = seamOf(edited(bars.map((bar, at) => (at === 11 ? { ...bar, id: 'new' } : bar))));
+    expect(retyped?.id).not.toBe(before?.id);
+  });
+
+  it('[LOST-10] an added spot stands from its first bar to its last, alone where that does not follow', () => {
+    const bars = roadOf(text).legs[1]?.bars ?? [];
+    const idOf = (number: number) => bars[number - 1]?.id ?? 'gone';
+    const added = (from: number, to: number) =>
+      spots(text, 'Solos', { added: [{ id: 'x', from: idOf(from), to: idOf(to), words: 'w' }] })
+        .filter(({ id }) => id === 'x')
+        .map(({ fromBar, toBar }) => [fromBar + 1, toBar + 1]);
+    expect(added(5, 8)).toEqual([[5, 8]]);
+    expect(added(5, 99)).toEqual([[5, 5]]);
+    expect(added(8, 5)).toEqual([[8, 8]]);
+    expect(added(99, 5)).toEqual([]);
   });
 
   it('[LOST-11] in another key the spots are the same', () => {
