@@ -16,6 +16,7 @@ export const WATCHED_IN_SECTIONS: Watched = ['label'];
 export const WATCHED_IN_ROAD: Watched = ['name', 'sections', 'times', 'words'];
 export const WATCHED_IN_LINES: Watched = ['text'];
 export const WATCHED_IN_NOTES: Watched = ['text'];
+export const WATCHED_IN_SPOTS: Watched = ['from', 'to', 'words'];
 
 const heldBy = (entry: Entry, watched: Watched): string =>
   JSON.stringify(watched.map((name) => textField(entry, name)));

@@ -5,6 +5,7 @@ import { editableEntry } from './entry.ts';
  * The shape of all documents that this code writes. It is raised when an older page would misread a document.
  *  0  no number; entries may be plain objects
  *  1  every entry is a Y.Map of fields; deletions are words in the entry
+ * What is said about lost spots came later and raises nothing: a page that doesn't know it reads the rest as it is.
  */
 export const SCHEMA = 1;
 
@@ -19,7 +20,10 @@ export const readSchema = (doc: Y.Doc): number => {
 /** The document was written by a newer program: show it, but write nothing into it. */
 export const isNewerThanThisPage = (doc: Y.Doc): boolean => readSchema(doc) > SCHEMA;
 
-const CONTENTS = ['head', 'sections', 'bars', 'lines', 'road', 'notes', 'band', 'members', 'charts'];
+const CONTENTS = [
+  ...['head', 'sections', 'bars', 'lines', 'road', 'notes', 'addedSpots', 'dismissedSpots'],
+  ...['band', 'members', 'charts'],
+];
 
 /**
  * Writes the number into a document that is new. One that holds something without a number is old: it keeps

@@ -9,6 +9,7 @@ import {
   moveBars,
   setBarText,
 } from '../../common/document/edit-chart.ts';
+import { readLostSpotsSaid } from '../../common/document/lost-spots-said.ts';
 import { writeChartDocument } from '../../common/document/write-chart-document.ts';
 import { countingIds, type MakeId, randomIds } from '../../common/ids.ts';
 import { seededRandom } from '../support/seeded-random.ts';
@@ -50,7 +51,7 @@ const bandOf = (seed: number) => {
 /** Every value that any of the entries of the document has, deleted or not. */
 const textsHeld = (doc: Y.Doc): Set<unknown> => {
   const held = new Set<unknown>();
-  for (const name of ['bars', 'sections', 'road']) {
+  for (const name of ['bars', 'sections', 'road', 'addedSpots']) {
     doc.getMap<Y.Map<unknown>>(name).forEach((entry) => {
       for (const [field, value] of entry.entries()) if (field !== 'deleted') held.add(value);
     });
@@ -60,7 +61,11 @@ const textsHeld = (doc: Y.Doc): Set<unknown> => {
 
 const expectOneChart = (network: Network): Chart => {
   const chart = readChartDocument(network.relay);
-  for (const { name, doc } of network.peers) expect(readChartDocument(doc), name).toEqual(chart);
+  const said = readLostSpotsSaid(network.relay);
+  for (const { name, doc } of network.peers) {
+    expect(readChartDocument(doc), name).toEqual(chart);
+    expect(readLostSpotsSaid(doc), name).toEqual(said);
+  }
   const ids = chart.sections.flatMap(({ bars }) => bars.map(({ id }) => id));
   expect(new Set(ids).size).toBe(ids.length);
   return chart;
@@ -68,6 +73,7 @@ const expectOneChart = (network: Network): Chart => {
 
 describe('several people in one chart', () => {
   it('all read the same chart, with every bar in exactly one section, whatever they do and however it arrives', () => {
+    let spotsSaid = 0;
     for (let seed = 1; seed <= 40; seed++) {
       const { random, network, makeId } = bandOf(seed);
       let texts = 0;
@@ -83,7 +89,11 @@ describe('several people in one chart', () => {
       const late = new Y.Doc();
       Y.applyUpdate(late, Y.encodeStateAsUpdate(network.relay));
       expect(readChartDocument(late), `seed ${seed}`).toEqual(chart);
+      expect(readLostSpotsSaid(late), `seed ${seed}`).toEqual(readLostSpotsSaid(network.relay));
+      spotsSaid += Object.values(readLostSpotsSaid(network.relay)).flat().length;
     }
+    // What agrees is something: some have been dismissed and some added.
+    expect(spotsSaid).toBeGreaterThan(40);
   });
 
   it('lose nothing that one person types while the others do anything but write over it', () => {

@@ -20,6 +20,8 @@ import {
   setHead,
   setRoadLine,
 } from '../../common/document/edit-chart.ts';
+import { addSpot, bringBackSpot, deleteSpot, dismissSpot } from '../../common/document/edit-lost-spots.ts';
+import { readLostSpotsSaid } from '../../common/document/lost-spots-said.ts';
 import type { MakeId } from '../../common/ids.ts';
 
 export interface Editor {
@@ -54,6 +56,7 @@ export const randomEdit = (editor: Editor): Typed => {
     setSigns,
     editSections,
     editRoad,
+    sayLostSpots,
     rewriteAsText,
     rewriteAsText,
   ];
@@ -163,6 +166,23 @@ const editRoad = (editor: Editor): Typed => {
     return NOTHING;
   }
   return { texts: [name] };
+};
+
+/** What the writers say about lost spots: of a seam at some bars, or at some bars in words. */
+const sayLostSpots = (editor: Editor): Typed => {
+  const { doc, makeId, random } = editor;
+  const { dismissed, added } = readLostSpotsSaid(doc);
+  const bars = someBars(editor);
+  const kind = random();
+  if (kind < 0.4) dismissSpot(doc, `seam:${bars.join(' ')}`);
+  else if (kind < 0.6) bringBackSpot(doc, pick(dismissed, random) ?? '');
+  else if (kind < 0.75) deleteSpot(doc, pick(added, random)?.id ?? '');
+  else {
+    const words = editor.newText();
+    addSpot(doc, { from: bars[0] ?? '', to: bars.at(-1) ?? '', words }, makeId);
+    return { texts: [words] };
+  }
+  return NOTHING;
 };
 
 /** The whole chart as text: a bar rewritten, one added, one left out, a section turned round. */

@@ -13,6 +13,7 @@ import {
   moveBars,
   setBarText,
 } from '../../../common/document/edit-chart.ts';
+import { readLostSpotsSaid } from '../../../common/document/lost-spots-said.ts';
 import { readNotes } from '../../../common/document/notes.ts';
 import { countingIds } from '../../../common/ids.ts';
 
@@ -48,7 +49,7 @@ const value = fc.oneof(
   fc.constant([1, 2]),
 );
 const entry = fc.record({
-  map: fc.constantFrom('bars', 'sections', 'lines', 'road', 'notes', 'head'),
+  map: fc.constantFrom('bars', 'sections', 'lines', 'road', 'notes', 'head', 'addedSpots', 'dismissedSpots'),
   id: fc.constantFrom('s1', 's2', 'b1', 'b2', 'b3', 'l1', 'l2', 'r1', 'title', 'recovered'),
   fields: fc.dictionary(field, value, { maxKeys: 5 }),
   plain: fc.boolean(),
@@ -71,6 +72,10 @@ describe('a document that other programs wrote into', () => {
       fc.property(oddDocument, (doc) => {
         const { sections, road, lines } = readChartDocument(doc);
         readNotes(doc);
+        const { dismissed, added } = readLostSpotsSaid(doc);
+        for (const words of [...dismissed, ...added.flatMap((spot) => Object.values(spot))]) {
+          expect(words).toBeTypeOf('string');
+        }
         const standing = new Set([
           '',
           ...sections.flatMap(({ id, bars }) => [id, ...bars.map((bar) => bar.id)]),

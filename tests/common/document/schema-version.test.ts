@@ -4,11 +4,13 @@ import type { Chart } from '../../../common/chart/chart.ts';
 import { setBandName } from '../../../common/document/book-document.ts';
 import { readChartDocument } from '../../../common/document/chart-document.ts';
 import { setBarText } from '../../../common/document/edit-chart.ts';
+import { readLostSpotsSaid } from '../../../common/document/lost-spots-said.ts';
 import { readNotes } from '../../../common/document/notes.ts';
 import { isNewerThanThisPage, migrate, readSchema, SCHEMA } from '../../../common/document/schema-version.ts';
 import { writeChartDocument } from '../../../common/document/write-chart-document.ts';
 import schema0 from './saved/chart-schema-0.json' with { type: 'json' };
 import schema1 from './saved/chart-schema-1.json' with { type: 'json' };
+import schema1LostSpots from './saved/chart-schema-1-lost-spots.json' with { type: 'json' };
 
 const saved = ({ update }: { readonly update: string }) => {
   const doc = new Y.Doc();
@@ -96,5 +98,16 @@ describe('saved documents', () => {
       ['"break" Fm7 r r r', 'Bb7'],
     ]);
     expect(lines).toEqual(slowFerry.lines);
+    expect(readLostSpotsSaid(doc)).toEqual({ dismissed: [], added: [] });
+  });
+
+  it('of schema 1 in which something is said about lost spots read as they did when they were saved', () => {
+    const doc = saved(schema1LostSpots);
+    expect(readSchema(doc)).toBe(1);
+    expect(readChartDocument(doc).sections[0]?.bars.map(({ id }) => id)).toEqual(['b2', 'b3', 'b4', 'b5']);
+    expect(readLostSpotsSaid(doc)).toEqual({
+      dismissed: ['seam:b4 b5 b2'],
+      added: [{ id: 's3', from: 'b3', to: 'b4', words: 'the guitar alone' }],
+    });
   });
 });
