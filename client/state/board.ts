@@ -1,6 +1,7 @@
 import type * as Y from 'yjs';
 import type { Chart } from '../../common/chart/chart.ts';
 import type { Book } from '../../common/document/book-document.ts';
+import type { LostSpotsSaid } from '../../common/document/lost-spots-said.ts';
 import type { Role } from '../../common/protocol/roles.ts';
 import type { Result } from '../../common/result.ts';
 import type { Called, Cue, Take } from '../../common/stage/cue.ts';
@@ -105,6 +106,8 @@ export interface ChartHandle {
 
 export interface ChartState {
   readonly chart: Chart;
+  /** What its writers say about lost spots. */
+  readonly said: LostSpotsSaid;
 }
 
 export interface Cursor {

@@ -1,5 +1,6 @@
 import * as Y from 'yjs';
 import { barsOf, readChartDocument } from '../../common/document/chart-document.ts';
+import { readLostSpotsSaid } from '../../common/document/lost-spots-said.ts';
 import { isNewerThanThisPage } from '../../common/document/schema-version.ts';
 import type { ChartHandle, ChartState, Cursor } from './board.ts';
 import type { Timers } from './board-parts.ts';
@@ -10,9 +11,12 @@ import { settable } from './observable.ts';
 import type { OpenDocument } from './open-document.ts';
 import { awarenessStates, cursorsFrom } from './presence.ts';
 
-const EDITED = ['head', 'sections', 'bars', 'lines', 'road', 'notes'] as const;
+const EDITED = [...['head', 'sections', 'bars', 'lines', 'road', 'notes', 'addedSpots', 'dismissedSpots']];
 
-const chartStateOf = (doc: Y.Doc): ChartState => ({ chart: readChartDocument(doc) });
+const chartStateOf = (doc: Y.Doc): ChartState => ({
+  chart: readChartDocument(doc),
+  said: readLostSpotsSaid(doc),
+});
 
 export interface Editor {
   readonly member: string;
