@@ -11,9 +11,23 @@ export default defineConfig(({ isSsrBuild }) => ({
     : {
         outDir: '../dist/client',
         emptyOutDir: true,
+        // Two scripts need no hints of what comes next.
+        modulePreload: { polyfill: false },
         target: ['safari16.4', 'chrome110', 'firefox110'],
         // tonal's parts fill their tables when they are loaded; those nobody asks for stay out of the page.
-        rolldownOptions: { treeshake: { moduleSideEffects: (id: string) => !id.includes('@tonaljs') } },
+        rolldownOptions: {
+          treeshake: { moduleSideEffects: (id: string) => !id.includes('@tonaljs') },
+          // What every page needs in one script, and what every page of a band needs in another: a tablet that
+          // joins asks for two, and they are smaller than in pieces.
+          output: {
+            codeSplitting: {
+              groups: [
+                { name: 'index', test: /client\/main\.tsx$/, priority: 2 },
+                { name: 'band-page', test: /client\/app\/band-page\.tsx$/, priority: 1 },
+              ],
+            },
+          },
+        },
       },
   // What Yjs logs is plain words: the page's way of logging would bring half of a DOM library with it.
   resolve: isSsrBuild

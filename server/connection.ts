@@ -1,5 +1,6 @@
 import type { WebSocket } from 'ws';
-import { CLOSE_CODES, type CloseName, sentenceOf } from '../common/protocol/close-codes.ts';
+import { CLOSE_CODES, type CloseName } from '../common/protocol/close-codes.ts';
+import { sentenceOf } from '../common/protocol/close-sentences.ts';
 import { LIMITS } from '../common/protocol/limits.ts';
 import type { Role } from '../common/protocol/roles.ts';
 import type { Log } from './log.ts';

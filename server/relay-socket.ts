@@ -1,5 +1,6 @@
 import { WebSocket } from 'ws';
-import { CLOSE_CODES, sentenceOf } from '../common/protocol/close-codes.ts';
+import { CLOSE_CODES } from '../common/protocol/close-codes.ts';
+import { sentenceOf } from '../common/protocol/close-sentences.ts';
 
 /** What `ws` closes with when a message is beyond `maxPayload` (RFC 6455 §7.4.1). */
 const MESSAGE_TOO_BIG = 1009;

@@ -1,7 +1,8 @@
 import type { IncomingMessage, Server } from 'node:http';
 import type { Duplex } from 'node:stream';
 import { type WebSocket, WebSocketServer } from 'ws';
-import { CLOSE_CODES, type CloseName, sentenceOf } from '../common/protocol/close-codes.ts';
+import { CLOSE_CODES, type CloseName } from '../common/protocol/close-codes.ts';
+import { sentenceOf } from '../common/protocol/close-sentences.ts';
 import { LIMITS } from '../common/protocol/limits.ts';
 import { addressGroup, isLoopback } from './address-allowance.ts';
 import type { Bands } from './bands.ts';

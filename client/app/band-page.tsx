@@ -1,4 +1,5 @@
 import { lazy, useEffect, useState } from 'react';
+import { lookAtBand } from '../net/look-at-band.ts';
 import { BoardContext } from '../state/board-context.tsx';
 import type { OpenBoard } from '../state/create-board.ts';
 import { useObservable } from '../state/observable.ts';
@@ -37,7 +38,7 @@ const useBandBoard = (band: string, ready: boolean): OpenBoard | null => {
       setBoard(opened);
     });
     services.settings.change({ lastBand: band });
-    services.api.lookAtBand(band, key).then((reply) => {
+    lookAtBand(services.ask, band, key).then((reply) => {
       if (!here) return;
       if (!reply.ok) return console.info(reply.error.words);
       if (reply.value.role !== role) services.bands.learn(band, reply.value.name, reply.value.role, key);

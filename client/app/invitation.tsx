@@ -1,3 +1,4 @@
+import { addresses, codeInForce, makeCode, renewKey } from '../net/relay-api.ts';
 import '../book/book.css';
 import './invitation.css';
 import { useEffect, useRef, useState } from 'react';
@@ -20,11 +21,11 @@ const isThisMachine = (origin: string): boolean => /^https?:\/\/(localhost|127\.
 
 /** The addresses under which others can reach the relay, the likeliest first. */
 const useOrigins = (): readonly string[] => {
-  const { api, origin } = useServices();
+  const { ask, origin } = useServices();
   const [origins, setOrigins] = useState<readonly string[]>([origin]);
   useEffect(() => {
     let here = true;
-    api.addresses().then((reply) => {
+    addresses(ask).then((reply) => {
       if (!here || !reply.ok) return;
       const others = reply.value.filter((one) => one !== origin);
       setOrigins(isThisMachine(origin) ? [...others, origin] : [origin, ...others]);
@@ -32,7 +33,7 @@ const useOrigins = (): readonly string[] => {
     return () => {
       here = false;
     };
-  }, [api, origin]);
+  }, [ask, origin]);
   return origins;
 };
 
@@ -79,20 +80,20 @@ const LinkCard = ({
 };
 
 const EveningCode = ({ band, bandKey }: { readonly band: string; readonly bandKey: string }) => {
-  const { api } = useServices();
+  const { ask } = useServices();
   const [code, setCode] = useState<string | null>(null);
   const [words, setWords] = useState('');
   useEffect(() => {
     let here = true;
-    api.codeInForce(band, bandKey).then((reply) => {
+    codeInForce(ask, band, bandKey).then((reply) => {
       if (here && reply.ok) setCode(reply.value.code);
     });
     return () => {
       here = false;
     };
-  }, [api, band, bandKey]);
+  }, [ask, band, bandKey]);
   const make = async () => {
-    const reply = await api.makeCode(band, bandKey);
+    const reply = await makeCode(ask, band, bandKey);
     if (reply.ok) setCode(reply.value.code);
     setWords(reply.ok ? '' : reply.error.words);
   };
@@ -126,7 +127,7 @@ const EveningCode = ({ band, bandKey }: { readonly band: string; readonly bandKe
 const ROLE_WORDS: Readonly<Record<Role, string>> = { leader: 'leader', player: 'player', reader: 'reader' };
 
 const RenewSheet = ({ role, onClose }: { readonly role: Role; readonly onClose: () => void }) => {
-  const { api, bands } = useServices();
+  const { ask, bands } = useServices();
   const { band } = useBoard();
   const { name } = useObservable(useBoard().book);
   const [words, setWords] = useState('');
@@ -135,7 +136,7 @@ const RenewSheet = ({ role, onClose }: { readonly role: Role; readonly onClose: 
     const access = bands.keyFor(band);
     if (!access || busy) return;
     setBusy(true);
-    const reply = await api.renewKey(band, access.key, role);
+    const reply = await renewKey(ask, band, access.key, role);
     setBusy(false);
     if (!reply.ok) return setWords(reply.error.words);
     bands.keep(band, name, role, reply.value);

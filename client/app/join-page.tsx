@@ -1,5 +1,6 @@
 import { type FormEvent, useEffect, useState } from 'react';
-import type { BandInfo } from '../net/relay-api.ts';
+
+import { type BandInfo, lookAtBand } from '../net/look-at-band.ts';
 import { playSilence } from '../stand/stay-awake.ts';
 import { Masthead } from './masthead.tsx';
 import { bandHref, START_HREF } from './route.ts';
@@ -20,7 +21,7 @@ const INVITED: Readonly<Record<BandInfo['role'], string>> = {
 
 /** What a join link opens: who invites, who you are, what you play. */
 export const JoinPage = ({ band, bandKey }: { readonly band: string; readonly bandKey: string }) => {
-  const { api, bands, settings } = useServices();
+  const { ask, bands, settings } = useServices();
   const [found, setFound] = useState<Found>({ state: 'looking' });
   const [tries, setTries] = useState(0);
   const [name, setName] = useState(settings.get().name);
@@ -31,7 +32,7 @@ export const JoinPage = ({ band, bandKey }: { readonly band: string; readonly ba
   useEffect(() => {
     let here = true;
     setFound({ state: 'looking' });
-    api.lookAtBand(band, bandKey).then((reply) => {
+    lookAtBand(ask, band, bandKey).then((reply) => {
       if (!here) return;
       setFound(
         reply.ok ? { state: 'found', info: reply.value } : { state: 'failed', words: reply.error.words },
@@ -40,7 +41,7 @@ export const JoinPage = ({ band, bandKey }: { readonly band: string; readonly ba
     return () => {
       here = false;
     };
-  }, [api, band, bandKey, tries]);
+  }, [ask, band, bandKey, tries]);
 
   const join = (event: FormEvent) => {
     event.preventDefault();

@@ -1,6 +1,6 @@
 import { createContext, useContext } from 'react';
 import { type MakeId, randomIds } from '../../common/ids.ts';
-import { type RelayApi, relayApi } from '../net/relay-api.ts';
+import { type Ask, askRelay } from '../net/ask-relay.ts';
 import { tabletStore, tabStore } from '../storage/browser-stores.ts';
 import { type KnownBands, openKnownBands } from '../storage/known-bands.ts';
 import type { TabletSettings } from '../storage/settings.ts';
@@ -12,7 +12,7 @@ import { tabletSettings } from '../storage/tablet-settings.ts';
 /** What the pages need before a band is open. */
 export interface Services {
   readonly origin: string;
-  readonly api: RelayApi;
+  readonly ask: Ask;
   readonly settings: TabletSettings;
   readonly bands: KnownBands;
   /** Who this tab is: its own id, also where a tab was duplicated. */
@@ -38,7 +38,7 @@ const makeId = randomIds((count) => crypto.getRandomValues(new Uint8Array(count)
 /** The services of a page in a browser. Called once. */
 export const browserServices = (): Services => ({
   origin: window.location.origin,
-  api: relayApi(window.location.origin),
+  ask: askRelay(window.location.origin),
   settings: tabletSettings,
   bands: openKnownBands(tabletStore, tabStore),
   member: claimMember(tabletStore, tabStore, browserTabChannel(), makeId, (ms) => {

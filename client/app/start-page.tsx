@@ -1,5 +1,6 @@
 import { type FormEvent, useId, useState } from 'react';
 import { LIMITS } from '../../common/protocol/limits.ts';
+import { makeBand, redeemCode } from '../net/relay-api.ts';
 import { useObservable } from '../state/observable.ts';
 import type { KnownBand } from '../storage/known-bands.ts';
 import { Lettered } from './lettered.tsx';
@@ -32,7 +33,7 @@ const useAsking = () => {
 };
 
 const CodeForm = ({ first }: { readonly first: string }) => {
-  const { api } = useServices();
+  const { ask } = useServices();
   const [code, setCode] = useState(first);
   const { busy, words, run } = useAsking();
   const problem = useId();
@@ -41,7 +42,7 @@ const CodeForm = ({ first }: { readonly first: string }) => {
     event.preventDefault();
     run(async () => {
       if (digits.length !== 6) return 'The evening code has six digits.';
-      const reply = await api.redeemCode(digits);
+      const reply = await redeemCode(ask, digits);
       if (!reply.ok) return reply.error.words;
       goTo(joinHref(reply.value.band, reply.value.key));
       return '';
@@ -73,7 +74,7 @@ const CodeForm = ({ first }: { readonly first: string }) => {
 };
 
 const NewBandForm = () => {
-  const { api, bands } = useServices();
+  const { ask, bands } = useServices();
   const [name, setName] = useState('');
   const { busy, words, run } = useAsking();
   const problem = useId();
@@ -82,7 +83,7 @@ const NewBandForm = () => {
     run(async () => {
       const wanted = name.trim();
       if (wanted === '') return 'Give the band a name first.';
-      const reply = await api.makeBand(wanted);
+      const reply = await makeBand(ask, wanted);
       if (!reply.ok) return reply.error.words;
       const { band, keys } = reply.value;
       bands.learn(band, wanted, 'reader', keys.reader);

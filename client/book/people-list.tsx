@@ -1,8 +1,8 @@
 import type { Leading } from '../../common/stage/leading.ts';
 import { instrumentById } from '../../common/theory/instruments.ts';
-import type { Person } from '../state/board.ts';
 import { useBoard } from '../state/board-context.tsx';
 import { useObservable } from '../state/observable.ts';
+import type { Person } from '../state/person.ts';
 
 const partIn = ({ member, role }: Person, { baton, taps }: Leading): string => {
   if (role === 'leader') return ', leads';

@@ -1,11 +1,11 @@
 import type { MakeId } from '../../common/ids.ts';
-import { closeWords, isFinal } from '../../common/protocol/close-codes.ts';
+import { isFinal } from '../../common/protocol/close-codes.ts';
 import type { TabletMessage } from '../../common/protocol/messages.ts';
 import { failed, ok, type Result } from '../../common/result.ts';
 import type { Called, Cue } from '../../common/stage/cue.ts';
 import type { LeadChange } from '../../common/stage/leading.ts';
-import type { LinkState, Refusal } from '../state/board.ts';
 import type { Live } from '../state/board-parts.ts';
+import type { LinkState, Refusal } from '../state/link-state.ts';
 import { settable } from '../state/observable.ts';
 import { backoffMs } from './backoff.ts';
 import { type HeardMessage, readRelayMessage } from './read-relay-message.ts';
@@ -15,7 +15,7 @@ import type { Ping, SharedClock } from './shared-clock.ts';
 export interface LiveSocket {
   onopen: (() => void) | null;
   onmessage: ((event: { readonly data: unknown }) => void) | null;
-  onclose: ((event: { readonly code: number }) => void) | null;
+  onclose: ((event: { readonly code: number; readonly reason?: string }) => void) | null;
   onerror: (() => void) | null;
   readonly send: (text: string) => void;
   readonly close: () => void;
@@ -97,14 +97,14 @@ export const openLive = (parts: LiveParts): LiveConnection => {
     if (isOpen) parts.clock.disconnected();
     isOpen = false;
   };
-  const lost = (code?: number) => {
+  const lost = (code?: number, reason?: string) => {
     letGo();
     const final = code !== undefined && isFinal(code);
     // Whether these were heard is not known; the stage will show it.
     if (ended || final) for (const id of [...waiting.keys()]) settle(id, failed(TIMEOUT));
     if (ended) return;
     if (final) {
-      const words = closeWords(code) ?? 'The relay has turned this page away. Load the page again.';
+      const words = reason || 'The relay has turned this page away. Load the page again.';
       state.set({ state: 'closed', words });
       return;
     }
@@ -144,7 +144,7 @@ export const openLive = (parts: LiveParts): LiveConnection => {
       for (const { asked } of waiting.values()) send(asked);
     };
     opened.onmessage = (event) => heard(event.data, parts.nowMs());
-    opened.onclose = (event) => lost(event.code);
+    opened.onclose = (event) => lost(event.code, event.reason);
     opened.onerror = () => {
       // A close follows, and says what there is to say.
     };

@@ -3,7 +3,7 @@ import { roundTripMs } from '../../common/clock/exchange.ts';
 import { afterPing, burst, type PingPlan } from '../../common/clock/ping-plan.ts';
 import { coast, type Shown, showFrom, slew } from '../../common/clock/slew.ts';
 import { type LocalMs, localMs, type SharedMs, sharedMs } from '../../common/units.ts';
-import type { ClockState } from '../state/board.ts';
+import type { ClockState } from '../state/link-state.ts';
 import { type Observable, settable } from '../state/observable.ts';
 import { type Look, sleptBetween } from './slept-between.ts';
 

@@ -3,7 +3,7 @@ import * as encoding from 'lib0/encoding';
 import { readSyncMessage } from 'y-protocols/sync';
 import { WebsocketProvider } from 'y-websocket';
 import type * as Y from 'yjs';
-import { CLOSE_CODES, closeWords, isFinal } from '../../common/protocol/close-codes.ts';
+import { CLOSE_CODES, isFinal } from '../../common/protocol/close-codes.ts';
 import {
   ACKNOWLEDGEMENT_FRAME,
   SYNC_FRAME,
@@ -24,6 +24,7 @@ const UNCONNECTED: RoomState = {
   sending: false,
   closed: null,
 };
+const TURNED_AWAY = 'The relay has closed this document. Load the page again.';
 const FIELDS = ['connected', 'synced', 'writable', 'sending', 'closed'] as const;
 
 const UNREADABLE =
@@ -103,7 +104,7 @@ export const openSyncRoom = (
   };
   // The relay closes with a code instead of sending this; another relay's refusal must not pass unseen.
   provider.messageHandlers[AUTH_FRAME] = () => {
-    update({ closed: closeWords(CLOSE_CODES.notAllowed) });
+    update({ closed: TURNED_AWAY });
     provider.disconnect();
   };
   provider.messageHandlers[ACKNOWLEDGEMENT_FRAME] = (_encoder, decoder) => {
@@ -132,10 +133,10 @@ export const openSyncRoom = (
     if (synced) failures = 0;
     update();
   });
-  provider.on('closed', ({ code }) => {
+  provider.on('closed', ({ code, reason }) => {
     // A book that is locked for the gig can still be read: this time nothing is sent before the relay asks.
     if (isFinal(code) && code !== CLOSE_CODES.locked) {
-      update({ closed: closeWords(code) ?? 'The relay has closed this document. Load the page again.' });
+      update({ closed: reason || TURNED_AWAY });
     } else comeBack();
   });
 

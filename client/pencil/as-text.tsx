@@ -6,7 +6,7 @@ import { readChart } from '../../common/chart/read-chart.ts';
 import { applyChart } from '../../common/document/apply-chart.ts';
 import { unroll } from '../../common/form/unroll.ts';
 import { placeInText, withRoadLines } from '../book/place-in-text.ts';
-import type { ChartHandle } from '../state/board.ts';
+import type { ChartHandle } from '../state/chart-handle.ts';
 import { makeId } from '../state/make-id.ts';
 import { keepUnfinished, unfinishedText } from './unfinished-texts.ts';
 

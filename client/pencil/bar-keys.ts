@@ -1,6 +1,6 @@
 import type { KeyboardEvent } from 'react';
 import type { Chart } from '../../common/chart/chart.ts';
-import type { ChartHandle } from '../state/board.ts';
+import type { ChartHandle } from '../state/chart-handle.ts';
 import { deleteChosen, duplicateChosen, moveChosen } from './bar-tools.ts';
 import { chosenIn, type Editing } from './editing.ts';
 import { focusBar } from './focus-bar.ts';

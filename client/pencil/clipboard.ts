@@ -2,7 +2,7 @@ import type { Chart } from '../../common/chart/chart.ts';
 import { printMusicLine } from '../../common/chart/print-music-line.ts';
 import { readChart } from '../../common/chart/read-chart.ts';
 import { addBars, addSection } from '../../common/document/edit-chart.ts';
-import type { ChartHandle } from '../state/board.ts';
+import type { ChartHandle } from '../state/chart-handle.ts';
 import { makeId } from '../state/make-id.ts';
 import { barAt, barsInOrder } from './neighbours.ts';
 

@@ -1,7 +1,7 @@
 import type { Chart } from '../../common/chart/chart.ts';
 import { addBars, deleteBars, moveBars } from '../../common/document/edit-chart.ts';
 import { reviveBar } from '../../common/document/revive-bar.ts';
-import type { ChartHandle } from '../state/board.ts';
+import type { ChartHandle } from '../state/chart-handle.ts';
 import { makeId } from '../state/make-id.ts';
 import { type Observable, settable } from '../state/observable.ts';
 import { barAt, barBeside, barsBetween, barsInOrder, numberOf } from './neighbours.ts';

@@ -1,7 +1,7 @@
 import { type Chart, type ChartHead, HEAD_WORDS, type HeadWord } from '../../common/chart/chart.ts';
 import { checkChart } from '../../common/chart/check-chart.ts';
 import { setHead } from '../../common/document/edit-chart.ts';
-import type { ChartHandle } from '../state/board.ts';
+import type { ChartHandle } from '../state/chart-handle.ts';
 import { TextField } from './text-field.tsx';
 
 const WORDS: Readonly<Record<HeadWord, readonly [label: string, example: string, letters?: number]>> = {

@@ -21,7 +21,7 @@ import {
   setRoadLine,
 } from '../../common/document/edit-chart.ts';
 import { unroll } from '../../common/form/unroll.ts';
-import type { ChartHandle } from '../state/board.ts';
+import type { ChartHandle } from '../state/chart-handle.ts';
 import { makeId } from '../state/make-id.ts';
 import { barsInOrder } from './neighbours.ts';
 import { mendText } from './understood.ts';

@@ -4,7 +4,7 @@ import type { Chart } from '../../common/chart/chart.ts';
 import { barColumns, Line } from '../engraving/line.tsx';
 import { chartLines, type WrittenBar } from '../stand/chart-lines.ts';
 import { foldLine } from '../stand/stand-lines.ts';
-import type { ChartHandle } from '../state/board.ts';
+import type { ChartHandle } from '../state/chart-handle.ts';
 import { useObservable } from '../state/observable.ts';
 import { chosenIn, type Editing, type EditingState } from './editing.ts';
 import { barAt, barsInOrder } from './neighbours.ts';

@@ -2,7 +2,7 @@ import { type FormEvent, useState } from 'react';
 import type { Book } from '../../common/document/book-document.ts';
 import { addNote, deleteNote, setNote } from '../../common/document/edit-chart.ts';
 import { type Note, readNotes } from '../../common/document/notes.ts';
-import type { ChartHandle } from '../state/board.ts';
+import type { ChartHandle } from '../state/chart-handle.ts';
 import { makeId } from '../state/make-id.ts';
 
 /** Notes pinned to the bar at hand, for everyone. */

@@ -1,6 +1,6 @@
 import { Bar } from '../engraving/bar.tsx';
 import type { WrittenBar } from '../stand/chart-lines.ts';
-import type { Cursor } from '../state/board.ts';
+import type { Cursor } from '../state/chart-handle.ts';
 import type { FreshMark } from '../state/fresh-marks.ts';
 import { BarField } from './bar-field.tsx';
 import type { Editing, EditingState } from './editing.ts';

@@ -1,5 +1,5 @@
 import type { Chart } from '../../common/chart/chart.ts';
-import type { ChartHandle } from '../state/board.ts';
+import type { ChartHandle } from '../state/chart-handle.ts';
 import { useObservable } from '../state/observable.ts';
 import { HeadField } from './head-fields.tsx';
 

@@ -5,8 +5,8 @@ import { chartLength } from '../../common/document/chart-entry.ts';
 import { isNewerThanThisPage } from '../../common/document/schema-version.ts';
 import { LockedStrip } from '../book/locked-strip.tsx';
 import { useBarsPerLine } from '../stand/use-bars-per-line.ts';
-import type { ChartHandle, ChartState } from '../state/board.ts';
 import { useBoard } from '../state/board-context.tsx';
+import type { ChartHandle, ChartState } from '../state/chart-handle.ts';
 import { useObservable } from '../state/observable.ts';
 import { AsText } from './as-text.tsx';
 import { goOnFrom, pressBarKey } from './bar-keys.ts';
@@ -17,6 +17,7 @@ import { focusBar } from './focus-bar.ts';
 import { Foot, type ToolGroup } from './foot.tsx';
 import { HeadFields } from './head-fields.tsx';
 import { LostDrafts } from './lost-drafts.tsx';
+import { LostSpots } from './lost-spots.tsx';
 import { Music } from './music.tsx';
 import { barsInOrder, numberOf } from './neighbours.ts';
 import { Notes } from './notes.tsx';
@@ -144,10 +145,10 @@ const Desk = ({ handle, state }: { readonly handle: ChartHandle; readonly state:
     editing.chooseAll(bars);
     focusBar(bars.at(-1) ?? null);
   };
-  const showBar = (id: string) => {
+  const showBars = (ids: readonly string[]) => {
     setAside(false);
-    editing.choose(id);
-    focusBar(id);
+    editing.chooseAll(ids);
+    focusBar(ids[0] ?? null);
   };
 
   return (
@@ -201,8 +202,14 @@ const Desk = ({ handle, state }: { readonly handle: ChartHandle; readonly state:
           )}
         </div>
         <aside className="pencil-aside" aria-label="beside the music">
-          <ProblemList handle={handle} chart={chart} writing={typing.draft?.bar ?? null} onShow={showBar} />
+          <ProblemList
+            handle={handle}
+            chart={chart}
+            writing={typing.draft?.bar ?? null}
+            onShow={(id) => showBars([id])}
+          />
           <RoadMap handle={handle} chart={chart} />
+          <LostSpots handle={handle} state={state} chosen={at.chosen} onShow={showBars} />
           <Notes
             handle={handle}
             bar={typing.bar}

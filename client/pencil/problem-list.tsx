@@ -1,7 +1,7 @@
 import { useMemo } from 'react';
 import type { Chart } from '../../common/chart/chart.ts';
 import type { Problem } from '../../common/chart/problem.ts';
-import type { ChartHandle } from '../state/board.ts';
+import type { ChartHandle } from '../state/chart-handle.ts';
 import { mendFor, problemsOf, writeMend } from './mend.ts';
 import { barAt, numberOf } from './neighbours.ts';
 

@@ -1,7 +1,7 @@
 import { type MouseEvent, useId } from 'react';
 import type { RoadLine } from '../../common/chart/chart.ts';
 import { deleteRoadLine, moveRoadLine, setRoadLine } from '../../common/document/edit-chart.ts';
-import type { ChartHandle } from '../state/board.ts';
+import type { ChartHandle } from '../state/chart-handle.ts';
 import { makeId } from '../state/make-id.ts';
 import { keepFocus, leaveField } from './keep-focus.ts';
 import { TextField } from './text-field.tsx';

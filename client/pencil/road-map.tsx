@@ -4,7 +4,7 @@ import { addRoadLine } from '../../common/document/edit-chart.ts';
 import { roadLength, USUAL_ASSUMPTIONS } from '../../common/form/length.ts';
 import { unroll } from '../../common/form/unroll.ts';
 import { minutesWords } from '../stand/place-words.ts';
-import type { ChartHandle } from '../state/board.ts';
+import type { ChartHandle } from '../state/chart-handle.ts';
 import { makeId } from '../state/make-id.ts';
 import { RoadLeg } from './road-leg.tsx';
 

@@ -2,7 +2,7 @@ import type { MouseEvent } from 'react';
 import type { Chart, Section } from '../../common/chart/chart.ts';
 import { duplicateSection } from '../../common/document/duplicate-section.ts';
 import { deleteSection, moveSection, renameSection } from '../../common/document/edit-chart.ts';
-import type { ChartHandle } from '../state/board.ts';
+import type { ChartHandle } from '../state/chart-handle.ts';
 import { makeId } from '../state/make-id.ts';
 import type { Editing } from './editing.ts';
 import { keepFocus, leaveField } from './keep-focus.ts';

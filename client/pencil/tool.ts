@@ -1,6 +1,6 @@
 import type { Bar, Chart } from '../../common/chart/chart.ts';
 import type { TradeSignName } from '../engraving/trade-sign.tsx';
-import type { ChartHandle } from '../state/board.ts';
+import type { ChartHandle } from '../state/chart-handle.ts';
 import type { Draft } from './editing.ts';
 import { barsInOrder } from './neighbours.ts';
 

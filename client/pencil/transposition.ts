@@ -5,7 +5,7 @@ import { setBarText, setHead } from '../../common/document/edit-chart.ts';
 import { type Key, makeKey, printKey, readKey } from '../../common/theory/key.ts';
 import { fifthsOf, noteAt, pitchClassAt } from '../../common/theory/pitch.ts';
 import { type Reading, readingFor } from '../../common/theory/transpose.ts';
-import type { ChartHandle } from '../state/board.ts';
+import type { ChartHandle } from '../state/chart-handle.ts';
 
 export interface KeyChoice {
   readonly key: Key;

@@ -1,5 +1,5 @@
 import { useEffect, useLayoutEffect, useState } from 'react';
-import type { ChartHandle } from '../state/board.ts';
+import type { ChartHandle } from '../state/chart-handle.ts';
 import { type Editing, openEditing } from './editing.ts';
 
 /** The editing of a chart while the page looks at it. What is being typed is written also where the page goes away. */

@@ -8,7 +8,7 @@ import {
   setBarSigns,
   setBarText,
 } from '../../common/document/edit-chart.ts';
-import type { ChartHandle } from '../state/board.ts';
+import type { ChartHandle } from '../state/chart-handle.ts';
 import { makeId } from '../state/make-id.ts';
 import { type BarAt, barAt } from './neighbours.ts';
 import { splitName, type TypedBar, typedBars } from './typed-bars.ts';

@@ -2,7 +2,7 @@ import { mayChange } from '../../common/protocol/roles.ts';
 import type { LeadChange, Leading } from '../../common/stage/leading.ts';
 import { instrumentById } from '../../common/theory/instruments.ts';
 import { Sheet } from '../app/sheet.tsx';
-import type { Person } from '../state/board.ts';
+import type { Person } from '../state/person.ts';
 
 /** Who leads: the people here, the baton and the tap key that can be handed to them, the lock of the book. */
 export const LeadSheet = ({

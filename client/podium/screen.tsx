@@ -1,6 +1,6 @@
 import { loopAt, soloAt } from '../../common/stage/in-force.ts';
-import type { Person } from '../state/board.ts';
 import { useObservable } from '../state/observable.ts';
+import type { Person } from '../state/person.ts';
 import { podiumSettings } from '../storage/tablet-podium.ts';
 import { keyState } from './key-state.ts';
 import { type Landings, landingWords } from './landing-words.ts';

@@ -1,4 +1,4 @@
-import type { Person } from '../state/board.ts';
+import type { Person } from '../state/person.ts';
 
 /** Whoever sits at the drums trades by this name, as one says "trading with the drums". */
 export const DRUMS = 'drums';

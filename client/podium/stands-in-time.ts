@@ -1,4 +1,4 @@
-import type { Person } from '../state/board.ts';
+import type { Person } from '../state/person.ts';
 
 /**
  * How many stands follow, and how exact the worst of them knows the time.

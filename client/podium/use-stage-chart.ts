@@ -7,6 +7,7 @@ import { roadAt } from '../../common/stage/in-force.ts';
 import { useChart } from '../stand/use-chart.ts';
 import type { Board } from '../state/board.ts';
 import { useObservable } from '../state/observable.ts';
+import { openChart } from '../state/open-chart.ts';
 
 /** The chart of the tune that is on, as it is written now. */
 export interface StageChart {
@@ -21,7 +22,7 @@ const shapeOf = (road: Road | null): string => (road === null ? '' : roadShape(r
 
 export const useStageChart = (board: Board): StageChart => {
   const { take, performance } = useObservable(board.stage);
-  const chart = useChart(board, take?.chart ?? null);
+  const chart = useChart(board, take?.chart ?? null, openChart);
   const written = useMemo(() => (chart === null ? null : unroll(chart).road), [chart]);
   // The same object until another arrangement is taken, however many cues come.
   const played = performance === null ? null : roadAt(performance, board.sharedNow());

@@ -1,5 +1,5 @@
 import type { Leading } from '../../common/stage/leading.ts';
-import type { Person } from '../state/board.ts';
+import type { Person } from '../state/person.ts';
 
 /**
  * Who leads now, as it is shown: whoever has the baton, else the first who came by a leader's link; '' where

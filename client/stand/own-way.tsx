@@ -8,6 +8,7 @@ import { legAfter, legNow, letters } from '../podium/letters.ts';
 import { useBoard } from '../state/board-context.tsx';
 import { makeId } from '../state/make-id.ts';
 import { useObservable } from '../state/observable.ts';
+import { openChart } from '../state/open-chart.ts';
 import { callAlone } from './call-alone.ts';
 import { useChart } from './use-chart.ts';
 import './own-way.css';
@@ -127,7 +128,7 @@ const TuneRow = ({ onTune }: { onTune: (take: Take) => void }) => {
   const board = useBoard();
   const { charts } = useObservable(board.book);
   const [asked, setAsked] = useState<string | null>(null);
-  const chart = useChart(board, asked);
+  const chart = useChart(board, asked, openChart);
   const road = useMemo(() => (chart === null ? null : unroll(chart).road), [chart]);
   const taken = useRef<string | null>(null);
   const entry = charts.find(({ id }) => id === asked);

@@ -7,13 +7,13 @@ import { Flags } from './flags.tsx';
 import type { Follower, Moment } from './follower.ts';
 import { Foot } from './foot.tsx';
 import { Header, type Standing } from './header.tsx';
+import type { LaterParts } from './later-parts.ts';
 import { CountMoment, EndedMoment, NoTuneMoment, WaitingMoment } from './moments.tsx';
-import { Page } from './page.tsx';
 import { PlaceRow } from './place-row.tsx';
 import { keyWords, modulatingReader, semitonesFor } from './reader-key.ts';
 import { Roll } from './roll.tsx';
-import { SettingsPanel, type StandSettings } from './settings-panel.tsx';
-import { Spot, spotAt } from './spot.tsx';
+import type { StandSettings } from './settings-panel.tsx';
+import { spotAt } from './spot-at.ts';
 import type { StandSource } from './stand-source.ts';
 import type { Awake } from './stay-awake.ts';
 import { useFollower, useFrames, useMoment } from './use-follower.ts';
@@ -31,8 +31,8 @@ export interface StandViewProps {
   title: string;
   /** The chart as it stands now; null until it is here. */
   chart: Chart | null;
-  /** What its bars hold, by bar id. */
-  music: ReadonlyMap<string, BarMusic>;
+  /** What its bars hold, by bar id; null until they are read. */
+  music: ReadonlyMap<string, BarMusic> | null;
   /** The take; null for a chart that is only read, and where no tune was called. */
   source: StandSource | null;
   sharedNow: () => number;
@@ -50,6 +50,7 @@ export interface StandViewProps {
   /** How exact the clock is; null while it is being found. Only watched where it is read. */
   errorMs: Observable<number | null>;
   awake: Awake;
+  later: LaterParts | null;
 }
 
 /** What the stand as a whole depends on: the state, the key that everything is read in, and the spot rehearsed. */
@@ -60,7 +61,7 @@ const standKey =
 
 /** Everything a player reads while playing, from plain values. */
 export const StandView = (props: StandViewProps) => {
-  const { source, sharedNow, settings, onSettings, strips, called, onFollow, errorMs } = props;
+  const { source, sharedNow, settings, onSettings, strips, called, onFollow, errorMs, later } = props;
   const [panel, setPanel] = useState(false);
   const closePanel = useCallback(() => setPanel(false), []);
   const follower = useFollower(source, sharedNow);
@@ -94,9 +95,9 @@ export const StandView = (props: StandViewProps) => {
       ) : (
         <PlayedStand {...props} follower={follower} root={root} onLanding={onLanding} />
       )}
-      {panel && (
+      {panel && later !== null && (
         <div className="stand-panel-place">
-          <SettingsPanel
+          <later.SettingsPanel
             settings={settings}
             onChange={onSettings}
             onClose={closePanel}
@@ -147,22 +148,25 @@ const StandHead = (
 
 /** A chart that is only read, or no tune at all. */
 const StillStand = (props: StandViewProps) => {
+  const { chart, music, later, pointed } = props;
   const { read } = useReader(props);
   if (props.title === '') return <NoTuneMoment leads={props.leads} />;
-  if (props.chart === null) return <p className="stand-loading">One moment …</p>;
-  return <Page chart={props.chart} music={props.music} read={read} pointed={props.pointed} follower={null} />;
+  if (chart === null || music === null || later === null) {
+    return <p className="stand-loading">One moment …</p>;
+  }
+  return <later.Page chart={chart} music={music} read={read} pointed={pointed} follower={null} />;
 };
 
 const PlayedStand = (
   props: WithFollower & { root: RefObject<HTMLElement | null>; onLanding: (ids: string) => void },
 ) => {
-  const { follower, chart, music, settings, pointed, title, root } = props;
+  const { follower, chart, music, settings, pointed, title, root, later } = props;
   const keyOf = useMemo(() => standKey(follower), [follower]);
   const { where, atMs } = useMoment(follower, keyOf);
   const modulation = follower.source.semitonesAt(atMs);
   const spot = spotAt(follower, atMs);
   const { words, read } = useReader(props);
-  const musicOf = useCallback((bar: RoadBar) => music.get(bar.id) ?? bar.content.music, [music]);
+  const musicOf = useCallback((bar: RoadBar) => music?.get(bar.id) ?? bar.content.music, [music]);
   const road = follower.source.roadAt(follower.now());
 
   // In the very frame, and once more when something else of the stand is drawn.
@@ -201,10 +205,10 @@ const PlayedStand = (
         )}
         <Flags follower={follower} onLanding={props.onLanding} />
       </div>
-      {settings.reading === 'page' && chart !== null ? (
+      {settings.reading === 'page' && chart !== null && music !== null && later !== null ? (
         <div className="stand-page" data-counting={count === null ? undefined : ''}>
           {count}
-          <Page
+          <later.Page
             chart={chart}
             music={music}
             read={(symbol, key) => read(symbol, key, modulation)}
@@ -212,10 +216,10 @@ const PlayedStand = (
             follower={follower}
           />
         </div>
-      ) : spot !== null && waiting === null ? (
+      ) : spot !== null && waiting === null && later !== null ? (
         <div className="stand-page" data-counting={count === null ? undefined : ''}>
           {count}
-          <Spot follower={follower} musicOf={musicOf} read={read} />
+          <later.Spot follower={follower} musicOf={musicOf} read={read} />
         </div>
       ) : (
         <Roll follower={follower} musicOf={musicOf} read={read} pointed={pointed}>

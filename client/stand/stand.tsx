@@ -1,26 +1,25 @@
 import { useCallback, useEffect, useMemo, useState } from 'react';
-import type { BarMusic } from '../../common/chart/bar-music.ts';
-import { readBars } from '../../common/chart/read-bars.ts';
 import { locate } from '../../common/stage/locate.ts';
-import type { LinkState, Person } from '../state/board.ts';
 import { useBoard } from '../state/board-context.tsx';
 import { derive } from '../state/derive.ts';
+import type { LinkState } from '../state/link-state.ts';
 import { useObservable } from '../state/observable.ts';
+import type { Person } from '../state/person.ts';
 import { tabletSettings } from '../storage/tablet-settings.ts';
 import type { Standing } from './header.tsx';
+import type { LaterParts } from './later-parts.ts';
 import { leadName } from './lead-name.ts';
 import { performanceSource } from './performance-source.ts';
 import { StandView, type StandViewProps } from './stand-view.tsx';
-import { type Awake, stayAwake } from './stay-awake.ts';
+import type { Awake } from './stay-awake.ts';
 import { useChart } from './use-chart.ts';
+import { useLaterParts } from './use-later-parts.ts';
 import { useOwnWay } from './use-own-way.ts';
 import { reseekWords, useReseek } from './use-reseek.ts';
 
-const NO_MUSIC: ReadonlyMap<string, BarMusic> = new Map();
-
-const useAwake = (): Awake => {
+const useAwake = (later: LaterParts | null): Awake => {
   const [awake, setAwake] = useState<Awake>('no');
-  useEffect(() => stayAwake(setAwake), []);
+  useEffect(() => later?.stayAwake(setAwake), [later]);
   return awake;
 };
 
@@ -36,10 +35,11 @@ const stripsOf = (
   link: LinkState,
   finding: boolean,
   reseekMs: number | null,
-  { stage, setOwn, Keys, justBack }: ReturnType<typeof useOwnWay>,
+  { stage, setOwn, justBack }: ReturnType<typeof useOwnWay>,
+  OwnWay: LaterParts['OwnWay'] | undefined,
 ): StandViewProps['strips'] => {
   if (link.state === 'away')
-    return [{ id: 'away', words: AWAY, keys: Keys !== null && <Keys {...stage} onTake={setOwn} /> }];
+    return [{ id: 'away', words: AWAY, keys: OwnWay && <OwnWay {...stage} onTake={setOwn} /> }];
   if (justBack) return [{ id: 'back', words: 'Back with the band.', family: 'move' }];
   if (finding) return [{ id: 'finding', words: 'Finding the beat …' }];
   if (reseekMs !== null) return [{ id: 'reseek', words: reseekWords(reseekMs), family: 'feel' }];
@@ -62,6 +62,7 @@ export const Stand = ({ chart: asked, onFollow }: { chart?: string; onFollow?: (
   const people = useObservable(board.people);
   const leading = useObservable(board.leading);
   const link = useObservable(board.link);
+  const later = useLaterParts(board);
   const ownWay = useOwnWay(useObservable(board.stage), link);
   const { take, performance } = ownWay.stage;
   // How exact the clock is changes every second; that it can be trusted hardly ever.
@@ -74,7 +75,7 @@ export const Stand = ({ chart: asked, onFollow }: { chart?: string; onFollow?: (
   });
   const book = useObservable(board.book);
   const { part, concert, theme, reading } = useObservable(tabletSettings);
-  const awake = useAwake();
+  const awake = useAwake(later);
   // Following is for this visit; looking at another chart begins anew.
   const [followed, setFollowed] = useState<string | null>(null);
   useEffect(() => {
@@ -83,8 +84,8 @@ export const Stand = ({ chart: asked, onFollow }: { chart?: string; onFollow?: (
   const own = asked !== undefined && asked !== followed ? asked : null;
   const shown = own ?? take?.chart ?? null;
   const played = take !== null && shown === take.chart;
-  const chart = useChart(board, shown);
-  const music = useMemo(() => (chart === null ? NO_MUSIC : readBars(chart).music), [chart]);
+  const chart = useChart(board, shown, later?.openChart);
+  const music = useMemo(() => (chart && later ? later.readBars(chart).music : null), [chart, later]);
   const source = useMemo(
     () => (played && performance !== null ? performanceSource(performance) : null),
     [played, performance],
@@ -105,7 +106,7 @@ export const Stand = ({ chart: asked, onFollow }: { chart?: string; onFollow?: (
       settings={{ part, concert, theme, reading }}
       onSettings={tabletSettings.change}
       standing={standingOf(link, inTime, leads)}
-      strips={stripsOf(link, take !== null && !inTime, reseekMs, ownWay)}
+      strips={stripsOf(link, take !== null && !inTime, reseekMs, ownWay, later?.OwnWay)}
       called={
         take !== null && !played
           ? { title: take.title, words: leads === '' ? 'The tune that is on:' : `${leads} called` }
@@ -116,6 +117,7 @@ export const Stand = ({ chart: asked, onFollow }: { chart?: string; onFollow?: (
       leads={leads}
       errorMs={errorMs}
       awake={awake}
+      later={later}
     />
   );
 };

@@ -1,8 +1,8 @@
-import { type ComponentType, useEffect, useMemo, useRef, useState } from 'react';
+import { useEffect, useMemo, useRef, useState } from 'react';
 import type { Take } from '../../common/stage/cue.ts';
 import { perform } from '../../common/stage/perform.ts';
-import type { LinkState, StageState } from '../state/board.ts';
-import type { OwnWayProps } from './own-way.tsx';
+import type { StageState } from '../state/board.ts';
+import type { LinkState } from '../state/link-state.ts';
 
 /** For so long a stand says that the band's place counts again. */
 const BACK_MS = 4000;
@@ -11,31 +11,12 @@ interface OwnWayOn {
   /** What this stand plays: the band's take or, while the relay is away and the stand was moved, its own. */
   readonly stage: StageState;
   readonly setOwn: (take: Take) => void;
-  /** The keys for moving; null until they are loaded. */
-  readonly Keys: ComponentType<OwnWayProps> | null;
   /** The relay is back, and its place has won over this stand's own. */
   readonly justBack: boolean;
 }
 
-/** Keys that are needed when nothing can be loaded any more are fetched as soon as there is time. */
-const useKeys = (link: LinkState): ComponentType<OwnWayProps> | null => {
-  const [keys, setKeys] = useState<{ OwnWay: ComponentType<OwnWayProps> } | null>(null);
-  const isOn = link.state === 'on';
-  useEffect(() => {
-    if (!isOn || keys !== null) return;
-    const timer = window.setTimeout(() => {
-      import('./own-way.tsx').then(setKeys, (error) =>
-        console.warn('tried again when the relay is back', error),
-      );
-    }, 2000);
-    return () => window.clearTimeout(timer);
-  }, [isOn, keys]);
-  return keys?.OwnWay ?? null;
-};
-
 /** The stand's own way while the relay is away. */
 export const useOwnWay = (band: StageState, link: LinkState): OwnWayOn => {
-  const Keys = useKeys(link);
   const [own, setOwn] = useState<Take | null>(null);
   const [justBack, setJustBack] = useState(false);
   const isOn = link.state === 'on';
@@ -55,5 +36,5 @@ export const useOwnWay = (band: StageState, link: LinkState): OwnWayOn => {
     return { take: own, performance: perform(own, before.current.performance ?? undefined) };
   }, [own, band]);
   before.current = stage;
-  return { stage, setOwn, Keys, justBack };
+  return { stage, setOwn, justBack };
 };

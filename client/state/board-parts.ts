@@ -6,7 +6,7 @@ import type { Result } from '../../common/result.ts';
 import type { Called, Cue } from '../../common/stage/cue.ts';
 import type { LeadChange } from '../../common/stage/leading.ts';
 import type { SharedMs } from '../../common/units.ts';
-import type { ClockState, LinkState, Refusal } from './board.ts';
+import type { ClockState, LinkState, Refusal } from './link-state.ts';
 import type { Observable } from './observable.ts';
 
 /*

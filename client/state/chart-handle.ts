@@ -1,22 +1,44 @@
-import * as Y from 'yjs';
-import { barsOf, readChartDocument } from '../../common/document/chart-document.ts';
-import { readLostSpotsSaid } from '../../common/document/lost-spots-said.ts';
-import { isNewerThanThisPage } from '../../common/document/schema-version.ts';
-import type { ChartHandle, ChartState, Cursor } from './board.ts';
-import type { Timers } from './board-parts.ts';
-import { derive } from './derive.ts';
-import { documentView } from './document-view.ts';
-import { freshMarks } from './fresh-marks.ts';
-import { settable } from './observable.ts';
-import type { OpenDocument } from './open-document.ts';
-import { awarenessStates, cursorsFrom } from './presence.ts';
+import type * as Y from 'yjs';
+import type { Chart } from '../../common/chart/chart.ts';
+import type { LostSpotsSaid } from '../../common/document/lost-spots-said.ts';
+import type { Observable } from './observable.ts';
 
-const EDITED = [...['head', 'sections', 'bars', 'lines', 'road', 'notes', 'addedSpots', 'dismissedSpots']];
+export interface ChartHandle {
+  readonly id: string;
+  readonly doc: Y.Doc;
+  /** null until the document has been loaded from the relay or from this tablet. */
+  readonly chart: Observable<ChartState | null>;
+  /** 'saving' until the relay says that everything typed here is on its disk; 'kept' = only on this tablet for now. */
+  readonly saved: Observable<'saved' | 'saving' | 'kept'>;
+  /** Its role allows it, the book is not locked, and the page is not older than the document. */
+  readonly canEdit: boolean;
+  /** Origin to pass to the edits of `common/document/edit-chart`, so that undo finds one's own. */
+  readonly origin: object;
+  readonly undo: () => void;
+  readonly redo: () => void;
+  readonly undoState: Observable<{ readonly canUndo: boolean; readonly canRedo: boolean }>;
+  /** Others editing: who stands in which bar. */
+  readonly cursors: Observable<readonly Cursor[]>;
+  readonly setCursor: (bar: string | null) => void;
+  /** Bars changed by somebody else in the last 20 s: bar id → who. */
+  readonly fresh: Observable<
+    ReadonlyMap<string, { readonly name: string; readonly colour: number; readonly atMs: number }>
+  >;
+  readonly release: () => void;
+}
 
-const chartStateOf = (doc: Y.Doc): ChartState => ({
-  chart: readChartDocument(doc),
-  said: readLostSpotsSaid(doc),
-});
+export interface ChartState {
+  readonly chart: Chart;
+  /** What its writers say about lost spots. */
+  readonly said: LostSpotsSaid;
+}
+
+export interface Cursor {
+  readonly member: string;
+  readonly name: string;
+  readonly colour: number;
+  readonly bar: string;
+}
 
 export interface Editor {
   readonly member: string;
@@ -29,94 +51,3 @@ export interface HeldChart extends Omit<ChartHandle, 'release'> {
   readonly introduce: (me: Editor) => void;
   readonly close: () => void;
 }
-
-/**
- * A chart that is open: its state, one's own undo, and what others are doing in it.
- * @param mayEdit whether charts may be written now
- */
-export const openChartHandle = (
-  id: string,
-  opened: OpenDocument,
-  first: Editor,
-  mayEdit: () => boolean,
-  timers: Timers,
-): HeldChart => {
-  const { doc, room } = opened;
-  const origin = { chart: id };
-  let me = first;
-  let myBar: string | null = null;
-
-  const view = documentView(doc, chartStateOf);
-  const undoManager = new Y.UndoManager(
-    EDITED.map((name) => doc.getMap<unknown>(name)),
-    { trackedOrigins: new Set([origin]), captureTimeout: 0 },
-  );
-  const undoState = settable({ canUndo: false, canRedo: false });
-  const noticeUndo = () => {
-    const next = { canUndo: undoManager.canUndo(), canRedo: undoManager.canRedo() };
-    const now = undoState.get();
-    if (next.canUndo !== now.canUndo || next.canRedo !== now.canRedo) undoState.set(next);
-  };
-  undoManager.on('stack-item-added', noticeUndo);
-  undoManager.on('stack-item-popped', noticeUndo);
-  undoManager.on('stack-cleared', noticeUndo);
-
-  const states = awarenessStates(room.awareness);
-  // Somebody who typed and left again is still known by name.
-  const writers = new Map<number, { readonly name: string; readonly colour: number }>();
-  const rememberWriters = () => {
-    for (const [client, state] of states.get()) {
-      const { name, colour } = state;
-      if (typeof name === 'string' && client !== doc.clientID) {
-        writers.set(client, { name, colour: typeof colour === 'number' ? colour : 0 });
-      }
-    }
-  };
-  const stopRemembering = states.subscribe(rememberWriters);
-  const fresh = freshMarks(
-    barsOf(doc),
-    (transaction) => transaction.origin === room.remoteOrigin && room.state.get().synced,
-    (client) => writers.get(client) ?? null,
-    timers.nowMs,
-    timers.after,
-  );
-  const showMyself = () => room.awareness.setLocalState({ ...me, bar: myBar });
-  showMyself();
-
-  const canEdit = () => mayEdit() && !isNewerThanThisPage(doc);
-
-  return {
-    id,
-    doc,
-    chart: derive([view, opened.here], (state, here): ChartState | null => (here ? state : null)),
-    saved: opened.saved,
-    get canEdit() {
-      return canEdit();
-    },
-    origin,
-    undo: () => {
-      if (canEdit()) undoManager.undo();
-    },
-    redo: () => {
-      if (canEdit()) undoManager.redo();
-    },
-    undoState,
-    cursors: derive([states], (all): readonly Cursor[] => cursorsFrom(all, first.member)),
-    setCursor: (bar) => {
-      if (bar === myBar) return;
-      myBar = bar;
-      showMyself();
-    },
-    fresh,
-    introduce: (next) => {
-      me = next;
-      showMyself();
-    },
-    close: () => {
-      stopRemembering();
-      fresh.close();
-      undoManager.destroy();
-      opened.close();
-    },
-  };
-};

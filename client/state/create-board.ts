@@ -4,14 +4,16 @@ import { isNewerThanThisPage } from '../../common/document/schema-version.ts';
 import { readStage } from '../../common/document/stage-document.ts';
 import { mayWrite } from '../../common/protocol/roles.ts';
 import { type Performance, perform } from '../../common/stage/perform.ts';
-import type { Board, ChartHandle, LinkState, Person, StageState } from './board.ts';
+import type { Board, StageState } from './board.ts';
 import type { BoardParts } from './board-parts.ts';
-import { type HeldChart, openChartHandle } from './chart-handle.ts';
+import type { ChartShelf, OnShelf } from './chart-shelf.ts';
 import { derive } from './derive.ts';
 import { documentView } from './document-view.ts';
-import { keepEntry } from './keep-entry.ts';
+import type { LinkState } from './link-state.ts';
+import { loadLater } from './load-later.ts';
 import { type Observable, settable } from './observable.ts';
 import { type OpenDocument, openDocument } from './open-document.ts';
+import type { Person } from './person.ts';
 import { awarenessStates, peopleFrom, pickColour } from './presence.ts';
 
 /** A board with what the page's frame needs besides. */
@@ -34,7 +36,8 @@ export const createBoard = (parts: BoardParts): OpenBoard => {
   const writes = (document: string) => mayWrite(role, document);
   const bookFile = openDocument(parts, 'book', !writes('book'));
   const stageFile = openDocument(parts, 'stage', true);
-  const charts = new Map<string, HeldChartCount>();
+  const held = new Map<string, OnShelf>();
+  let closed = false;
   const trouble = settable<string | null>(null);
   const ends: (() => void)[] = [];
   // Set only when it changes: the stage's document changes with every cue.
@@ -48,12 +51,13 @@ export const createBoard = (parts: BoardParts): OpenBoard => {
   let toldErrorMs: number | null = null;
   const colour = () =>
     pickColour(member, new Set(people.get().flatMap((one) => (one.member < member ? [one.colour] : []))));
+  const editor = () => ({ member, name: parts.me.get().name, colour: colour() });
   const introduce = () => {
     const { name, part } = parts.me.get();
     toldErrorMs = clock.clock.get().errorMs;
     const me = { member, name, part, role, colour: colour() };
     stageFile.room.awareness.setLocalState({ ...me, errorMs: toldErrorMs, point });
-    for (const { held } of charts.values()) held.introduce({ member, name, colour: me.colour });
+    for (const { chart } of held.values()) chart.introduce(editor());
   };
   introduce();
   ends.push(parts.me.subscribe(introduce));
@@ -76,7 +80,7 @@ export const createBoard = (parts: BoardParts): OpenBoard => {
   ends.push(parts.me.subscribe(signBook), bookFile.room.state.subscribe(signBook));
 
   // A connection that is back takes the documents up at once; one known to be gone lets them go.
-  const files = (): OpenDocument[] => [bookFile, stageFile, ...[...charts.values()].map(({ file }) => file)];
+  const files = (): OpenDocument[] => [bookFile, stageFile, ...[...held.values()].map(({ file }) => file)];
   const watchLive = () => {
     const { state } = live.state.get();
     if (state === 'on') for (const { room } of files()) room.connect();
@@ -95,52 +99,25 @@ export const createBoard = (parts: BoardParts): OpenBoard => {
     }),
   );
 
-  const open = (id: string): HeldChartCount => {
-    const known = charts.get(id);
-    if (known) return known;
-    const name = `chart.${id}`;
-    const file = openDocument(parts, name, !writes(name));
-    const me = { member, name: parts.me.get().name, colour: colour() };
-    const mayEdit = () => writes(name) && leading.get().locked !== true;
-    const held = openChartHandle(id, file, me, mayEdit, timers);
-    const watches = [
-      watchClosed(file),
-      // What was typed goes to the relay even when nobody looks at the chart any more.
-      file.saved.subscribe(() => closeIfDone(id)),
-    ];
-    if (writes('book')) watches.push(keepEntry(bookFile.doc, id, file.doc));
-    const entry: HeldChartCount = { file, held, holders: 0, watches };
-    charts.set(id, entry);
-    return entry;
-  };
-  const closeIfDone = (id: string) => {
-    const entry = charts.get(id);
-    if (!entry || entry.holders > 0 || entry.file.saved.get() !== 'saved') return;
-    charts.delete(id);
-    for (const end of entry.watches) end();
-    entry.held.close();
-  };
-  const openChart = (id: string): ChartHandle => {
-    const entry = open(id);
-    entry.holders += 1;
-    let released = false;
-    return {
-      ...entry.held,
-      get canEdit() {
-        return entry.held.canEdit;
-      },
-      release: () => {
-        if (released) return;
-        released = true;
-        entry.holders -= 1;
-        // A view that closes while another opens the same chart must not make it load twice.
-        timers.after(2000, () => closeIfDone(id));
-      },
-    };
+  const shelf: ChartShelf = {
+    held,
+    openFile: (id) => {
+      const name = `chart.${id}`;
+      const file = openDocument(parts, name, !writes(name));
+      return { file, watch: watchClosed(file) };
+    },
+    editor,
+    mayEdit: (id) => writes(`chart.${id}`) && leading.get().locked !== true,
+    bookDoc: writes('book') ? bookFile.doc : null,
+    timers,
   };
   let performance: Performance | null = null;
-  for (const name of parts.unsent.get()) {
-    if (name.startsWith('chart.') && writes(name)) open(name.slice('chart.'.length));
+  const unsent = parts.unsent.get().filter((name) => name.startsWith('chart.') && writes(name));
+  if (unsent.length > 0) {
+    // The code of charts comes when one is read; what was typed waits for it on this tablet.
+    void loadLater(() => import('./open-chart.ts'), live.state).then(({ holdChart }) => {
+      if (!closed) for (const name of unsent) holdChart(shelf, name.slice('chart.'.length));
+    });
   }
 
   return {
@@ -167,7 +144,7 @@ export const createBoard = (parts: BoardParts): OpenBoard => {
     sharedNow: clock.sharedNow,
     onReseek: clock.onReseek,
     clock: clock.clock,
-    openChart,
+    shelf,
     call: live.call,
     takeBack: live.takeBack,
     lead: live.lead,
@@ -176,10 +153,11 @@ export const createBoard = (parts: BoardParts): OpenBoard => {
       introduce();
     },
     close: () => {
+      closed = true;
       for (const end of ends) end();
-      for (const { held, watches } of charts.values()) {
+      for (const { chart, watches } of held.values()) {
         for (const end of watches) end();
-        held.close();
+        chart.close();
       }
       bookFile.close();
       stageFile.close();
@@ -187,13 +165,6 @@ export const createBoard = (parts: BoardParts): OpenBoard => {
     },
   };
 };
-
-interface HeldChartCount {
-  readonly file: OpenDocument;
-  readonly held: HeldChart;
-  holders: number;
-  readonly watches: readonly (() => void)[];
-}
 
 const TOO_OLD =
   'This page is older than the band’s book: you can read and play, but not write. Load the page again.';

@@ -1,6 +1,7 @@
 import type { Awareness } from 'y-protocols/awareness';
 import type { Role } from '../../common/protocol/roles.ts';
-import type { Cursor, Person } from './board.ts';
+import type { Cursor } from './chart-handle.ts';
+import type { Person } from './person.ts';
 
 const COLOURS = 8;
 

@@ -27,7 +27,7 @@ const PACKAGES: readonly { readonly name: string; readonly folder: string }[] = 
 const PARTS = ['net', 'sound', 'storage', 'state'];
 const VIEWS = 'stand|podium|pencil|book|set|takes|shed';
 /** What `state` offers to the other parts: the seams, not its insides. */
-const SEAMS = '^client/state/(observable|board|board-parts)[.]ts$';
+const SEAMS = '^client/state/(observable|board|board-parts|link-state)[.]ts$';
 
 const forbidden = (
   name: string,
@@ -108,7 +108,7 @@ export const IMPORT_RULES: readonly IRegularForbiddenRuleType[] = [
   ...PARTS.map((part) =>
     forbidden(
       `client/${part} knows no other part and no view`,
-      'app/wiring joins the parts: take what you need as an argument, typed in client/state/board or board-parts.',
+      'app/wiring joins the parts: take what you need as an argument, typed in client/state/board-parts or link-state.',
       { path: `^client/${part}/` },
       {
         path: `^client/(${[...PARTS, 'app', 'engraving'].join('|')}|${VIEWS})/`,

@@ -1,3 +1,4 @@
+import { openChart } from '../../../client/state/open-chart.ts';
 import { readChart } from '../../../common/chart/read-chart.ts';
 import { addChart } from '../../../common/document/book-document.ts';
 import { writeChartDocument } from '../../../common/document/write-chart-document.ts';
@@ -50,7 +51,7 @@ const until = async (holds: () => boolean, what: string): Promise<void> => {
 
 /** Writes a chart and its entry in the book, and waits until the relay has them. */
 const putChart = async ({ board }: VirtualTablet, id: string, { text, tempoBpm }: Tune): Promise<void> => {
-  const handle = board.openChart(id);
+  const handle = openChart(board, id);
   await until(() => handle.chart.get() !== null, 'the empty chart');
   writeChartDocument(handle.doc, readChart(text).chart, handle.origin);
   addChart(board.bookDoc, { id, title: id, by: '', key: 'Eb', tempo: tempoBpm });

@@ -1,12 +1,13 @@
 import { beforeEach, describe, expect, it, vi } from 'vitest';
 import { type LiveConnection, type LiveSocket, openLive } from '../../../client/net/live-socket.ts';
 import { countingIds } from '../../../common/ids.ts';
-import { CLOSE_CODES, closeWords } from '../../../common/protocol/close-codes.ts';
+import { CLOSE_CODES } from '../../../common/protocol/close-codes.ts';
+import { sentenceOf } from '../../../common/protocol/close-sentences.ts';
 
 class FakeSocket implements LiveSocket {
   onopen: (() => void) | null = null;
   onmessage: ((event: { readonly data: unknown }) => void) | null = null;
-  onclose: ((event: { readonly code: number }) => void) | null = null;
+  onclose: ((event: { readonly code: number; readonly reason?: string }) => void) | null = null;
   onerror: (() => void) | null = null;
   readonly sent: Record<string, unknown>[] = [];
   closed = false;
@@ -205,8 +206,9 @@ describe('the live socket', () => {
 
   it('stays closed, with a sentence, when the relay turns the page away for good', () => {
     last().onopen?.();
-    last().onclose?.({ code: CLOSE_CODES.keyRenewed });
-    expect(live.state.get()).toEqual({ state: 'closed', words: closeWords(CLOSE_CODES.keyRenewed) });
+    const reason = sentenceOf('keyRenewed');
+    last().onclose?.({ code: CLOSE_CODES.keyRenewed, reason });
+    expect(live.state.get()).toEqual({ state: 'closed', words: reason });
     vi.advanceTimersByTime(60_000);
     live.wake();
     expect(sockets).toHaveLength(1);

@@ -8,7 +8,8 @@ import { writeSyncStep1, writeSyncStep2, writeUpdate } from 'y-protocols/sync';
 import * as Y from 'yjs';
 import { openSyncRoom } from '../../../client/net/sync-room.ts';
 import type { Room } from '../../../client/state/board-parts.ts';
-import { CLOSE_CODES, closeWords } from '../../../common/protocol/close-codes.ts';
+import { CLOSE_CODES } from '../../../common/protocol/close-codes.ts';
+import { sentenceOf } from '../../../common/protocol/close-sentences.ts';
 import {
   encodeAcknowledgement,
   isDocumentWrite,
@@ -115,12 +116,12 @@ describe('a document’s connection', () => {
     expect(room.state.get().sending).toBe(false);
   });
 
-  it('ends in a sentence, and does not come back, when it is turned away', async () => {
+  it('ends in the relay’s sentence, and does not come back, when it is turned away', async () => {
     open(false);
     await until(() => room.state.get().connected);
-    relay.connections[0]?.socket.close(CLOSE_CODES.tooLarge);
+    relay.connections[0]?.socket.close(CLOSE_CODES.tooLarge, sentenceOf('tooLarge'));
     await until(() => room.state.get().closed !== null);
-    expect(room.state.get()).toMatchObject({ connected: false, closed: closeWords(CLOSE_CODES.tooLarge) });
+    expect(room.state.get()).toMatchObject({ connected: false, closed: sentenceOf('tooLarge') });
     await new Promise((done) => setTimeout(done, 400));
     expect(relay.connections).toHaveLength(1);
   });

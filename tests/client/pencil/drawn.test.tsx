@@ -10,7 +10,7 @@ import { RoadMap } from '../../../client/pencil/road-map.tsx';
 import { SectionHead } from '../../../client/pencil/section-head.tsx';
 import { TrayOverFoot } from '../../../client/pencil/trays.tsx';
 import { keepUnfinished } from '../../../client/pencil/unfinished-texts.ts';
-import type { ChartHandle } from '../../../client/state/board.ts';
+import type { ChartHandle } from '../../../client/state/chart-handle.ts';
 import { openChart } from './open-chart.ts';
 
 /** The page as text: tags, with what a screen reader is told. */

@@ -1,7 +1,8 @@
 import { type Editing, openEditing } from '../../../client/pencil/editing.ts';
 import { barsInOrder } from '../../../client/pencil/neighbours.ts';
 import type { AtHand } from '../../../client/pencil/tool.ts';
-import type { ChartHandle } from '../../../client/state/board.ts';
+import type { ChartHandle } from '../../../client/state/chart-handle.ts';
+import { openChart as openOn } from '../../../client/state/open-chart.ts';
 import type { Chart } from '../../../common/chart/chart.ts';
 import { printChart } from '../../../common/chart/print-chart.ts';
 import { readChart } from '../../../common/chart/read-chart.ts';
@@ -28,7 +29,7 @@ export const openChart = async (text: string): Promise<{ readonly ines: Writer; 
   const band = smallBand();
   writeChartDocument(band.document('chart.c1'), readChart(text).chart);
   const join = (name: string): Writer => {
-    const handle = band.join(name, 'player').board.openChart('c1');
+    const handle = openOn(band.join(name, 'player').board, 'c1');
     const editing = openEditing(handle);
     const chart = (): Chart => {
       const state = handle.chart.get();

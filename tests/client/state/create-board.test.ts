@@ -1,4 +1,5 @@
 import { beforeEach, describe, expect, it } from 'vitest';
+import { openChart } from '../../../client/state/open-chart.ts';
 import { readChart } from '../../../common/chart/read-chart.ts';
 import { addChart, readBook } from '../../../common/document/book-document.ts';
 import { readChartDocument } from '../../../common/document/chart-document.ts';
@@ -24,7 +25,7 @@ describe('the board of a band', () => {
 
   const putChart = () => {
     const { chart } = readChart(TEXT);
-    const handle = ines.board.openChart('c1');
+    const handle = openChart(ines.board, 'c1');
     writeChartDocument(handle.doc, chart, handle.origin);
     addChart(ines.board.bookDoc, { id: 'c1', title: 'Slow Ferry', by: '', key: 'Eb blues', tempo: 108 });
     return { handle, bar: chart.sections[0]?.bars[1]?.id ?? '' };
@@ -66,7 +67,7 @@ describe('the board of a band', () => {
 
   it('shows on one stand what was typed on the other, with who, for twenty seconds', async () => {
     const { bar, handle } = putChart();
-    const seen = bea.board.openChart('c1');
+    const seen = openChart(bea.board, 'c1');
     await settled();
     expect(seen.chart.get()?.chart.head.title).toBe('Slow Ferry');
     expect(seen.fresh.get().size).toBe(0);
@@ -82,7 +83,7 @@ describe('the board of a band', () => {
 
   it('undoes one’s own edits only, and again', async () => {
     const { bar, handle } = putChart();
-    const other = bea.board.openChart('c1');
+    const other = openChart(bea.board, 'c1');
     await settled();
     setBarText(handle.doc, bar, 'Bbm7', handle.origin);
     setHead(other.doc, 'feel', 'swing', other.origin);
@@ -106,7 +107,7 @@ describe('the board of a band', () => {
 
   it('shows in which bar the others are', async () => {
     const { bar, handle } = putChart();
-    const seen = bea.board.openChart('c1');
+    const seen = openChart(bea.board, 'c1');
     await settled();
     handle.setCursor(bar);
     expect(seen.cursors.get()).toMatchObject([{ name: 'Ines', bar }]);
@@ -143,14 +144,14 @@ describe('the board of a band', () => {
   });
 
   it('loads a chart once for all who hold it, and lets it go when the last has released it', async () => {
-    const first = ines.board.openChart('c1');
-    const second = ines.board.openChart('c1');
+    const first = openChart(ines.board, 'c1');
+    const second = openChart(ines.board, 'c1');
     expect(second.doc).toBe(first.doc);
     expect(ines.rooms.get('chart.c1')).toBe(1);
     first.release();
     first.release();
     band.advance(5_000);
-    expect(ines.board.openChart('c1').doc).toBe(second.doc);
+    expect(openChart(ines.board, 'c1').doc).toBe(second.doc);
     second.release();
     band.advance(5_000);
     expect(ines.rooms.get('chart.c1')).toBe(1);
@@ -158,7 +159,7 @@ describe('the board of a band', () => {
 
   it('says nothing of a chart until something of it is here', async () => {
     ines.link.set({ state: 'away' });
-    const handle = ines.board.openChart('c2');
+    const handle = openChart(ines.board, 'c2');
     await settled();
     expect(handle.chart.get()).toBeNull();
     ines.link.set({ state: 'on' });
@@ -167,11 +168,11 @@ describe('the board of a band', () => {
 
   it('lets nobody edit with a reader’s link, or a document that is newer than the page', async () => {
     const sub = band.join('Sub', 'reader');
-    expect(sub.board.openChart('c1').canEdit).toBe(false);
-    expect(bea.board.openChart('c1').canEdit).toBe(true);
+    expect(openChart(sub.board, 'c1').canEdit).toBe(false);
+    expect(openChart(bea.board, 'c1').canEdit).toBe(true);
     band.document('chart.c1').getMap('meta').set('schema', 99);
     await settled();
-    expect(bea.board.openChart('c1').canEdit).toBe(false);
+    expect(openChart(bea.board, 'c1').canEdit).toBe(false);
   });
 
   it('shows everybody who has the baton, and changes only when that changes', () => {
@@ -189,7 +190,7 @@ describe('the board of a band', () => {
     await settled();
     setBarText(handle.doc, bar, 'Gm7', handle.origin);
     band.lock(true);
-    expect([ines, bea].map(({ board }) => board.openChart('c1').canEdit)).toEqual([false, false]);
+    expect([ines, bea].map(({ board }) => openChart(board, 'c1').canEdit)).toEqual([false, false]);
     handle.undo();
     expect(handle.chart.get()?.chart.sections[0]?.bars[1]?.text).toBe('Gm7');
     band.lock(false);

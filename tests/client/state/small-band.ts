@@ -5,9 +5,9 @@ import {
   removeAwarenessStates,
 } from 'y-protocols/awareness';
 import * as Y from 'yjs';
-import type { LinkState } from '../../../client/state/board.ts';
 import type { BoardParts, Room, RoomState } from '../../../client/state/board-parts.ts';
 import { createBoard, type OpenBoard } from '../../../client/state/create-board.ts';
+import type { LinkState } from '../../../client/state/link-state.ts';
 import { type Settable, settable } from '../../../client/state/observable.ts';
 import { writeLeading } from '../../../common/document/leading-document.ts';
 import { countingIds } from '../../../common/ids.ts';

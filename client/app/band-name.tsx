@@ -1,13 +1,14 @@
 import { type FormEvent, useState } from 'react';
 import { LIMITS } from '../../common/protocol/limits.ts';
-import { useServices } from '../app/services.ts';
+import { renameBand } from '../net/relay-api.ts';
 import { useBoard } from '../state/board-context.tsx';
 import { useObservable } from '../state/observable.ts';
+import { useServices } from './services.ts';
 
 /** The band's name; the leader changes it in place. */
 export const BandName = () => {
   const board = useBoard();
-  const { api, bands } = useServices();
+  const { ask, bands } = useServices();
   const book = useObservable(board.book);
   const known = useObservable(bands).find((one) => one.band === board.band);
   const name = book.name || known?.name || 'The band';
@@ -18,7 +19,7 @@ export const BandName = () => {
     const wanted = (typed ?? '').trim();
     const access = bands.keyFor(board.band);
     if (wanted === '' || wanted === name || !access) return setTyped(null);
-    const reply = await api.renameBand(board.band, access.key, wanted);
+    const reply = await renameBand(ask, board.band, access.key, wanted);
     if (!reply.ok) return setWords(reply.error.words);
     bands.rename(board.band, wanted);
     setWords('');

@@ -1,0 +1,110 @@
+import * as Y from 'yjs';
+import { barsOf, readChartDocument } from '../../common/document/chart-document.ts';
+import { readLostSpotsSaid } from '../../common/document/lost-spots-said.ts';
+import { isNewerThanThisPage } from '../../common/document/schema-version.ts';
+import type { Timers } from './board-parts.ts';
+import type { ChartState, Cursor, Editor, HeldChart } from './chart-handle.ts';
+import { derive } from './derive.ts';
+import { documentView } from './document-view.ts';
+import { freshMarks } from './fresh-marks.ts';
+import { settable } from './observable.ts';
+import type { OpenDocument } from './open-document.ts';
+import { awarenessStates, cursorsFrom } from './presence.ts';
+
+const EDITED = ['head', 'sections', 'bars', 'lines', 'road', 'notes', 'addedSpots', 'dismissedSpots'];
+
+const chartStateOf = (doc: Y.Doc): ChartState => ({
+  chart: readChartDocument(doc),
+  said: readLostSpotsSaid(doc),
+});
+
+/**
+ * A chart that is open: its state, one's own undo, and what others are doing in it.
+ * @param mayEdit whether charts may be written now
+ */
+export const openChartHandle = (
+  id: string,
+  opened: OpenDocument,
+  first: Editor,
+  mayEdit: () => boolean,
+  timers: Timers,
+): HeldChart => {
+  const { doc, room } = opened;
+  const origin = { chart: id };
+  let me = first;
+  let myBar: string | null = null;
+
+  const view = documentView(doc, chartStateOf);
+  const undoManager = new Y.UndoManager(
+    EDITED.map((name) => doc.getMap<unknown>(name)),
+    { trackedOrigins: new Set([origin]), captureTimeout: 0 },
+  );
+  const undoState = settable({ canUndo: false, canRedo: false });
+  const noticeUndo = () => {
+    const next = { canUndo: undoManager.canUndo(), canRedo: undoManager.canRedo() };
+    const now = undoState.get();
+    if (next.canUndo !== now.canUndo || next.canRedo !== now.canRedo) undoState.set(next);
+  };
+  undoManager.on('stack-item-added', noticeUndo);
+  undoManager.on('stack-item-popped', noticeUndo);
+  undoManager.on('stack-cleared', noticeUndo);
+
+  const states = awarenessStates(room.awareness);
+  // Somebody who typed and left again is still known by name.
+  const writers = new Map<number, { readonly name: string; readonly colour: number }>();
+  const rememberWriters = () => {
+    for (const [client, state] of states.get()) {
+      const { name, colour } = state;
+      if (typeof name === 'string' && client !== doc.clientID) {
+        writers.set(client, { name, colour: typeof colour === 'number' ? colour : 0 });
+      }
+    }
+  };
+  const stopRemembering = states.subscribe(rememberWriters);
+  const fresh = freshMarks(
+    barsOf(doc),
+    (transaction) => transaction.origin === room.remoteOrigin && room.state.get().synced,
+    (client) => writers.get(client) ?? null,
+    timers.nowMs,
+    timers.after,
+  );
+  const showMyself = () => room.awareness.setLocalState({ ...me, bar: myBar });
+  showMyself();
+
+  const canEdit = () => mayEdit() && !isNewerThanThisPage(doc);
+
+  return {
+    id,
+    doc,
+    chart: derive([view, opened.here], (state, here): ChartState | null => (here ? state : null)),
+    saved: opened.saved,
+    get canEdit() {
+      return canEdit();
+    },
+    origin,
+    undo: () => {
+      if (canEdit()) undoManager.undo();
+    },
+    redo: () => {
+      if (canEdit()) undoManager.redo();
+    },
+    undoState,
+    cursors: derive([states], (all): readonly Cursor[] => cursorsFrom(all, first.member)),
+    setCursor: (bar) => {
+      if (bar === myBar) return;
+      myBar = bar;
+      showMyself();
+    },
+    fresh,
+    introduce: (next) => {
+      me = next;
+      showMyself();
+    },
+    close: () => {
+      stopRemembering();
+      fresh.close();
+      undoManager.destroy();
+      opened.close();
+    },
+  };
+};
