@@ -15,10 +15,10 @@ export const VOICING_COST: PathCost<KeyboardVoicing> = {
     const middle = ((keys[0]?.pitch ?? 0) + (keys.at(-1)?.pitch ?? 0)) / 2;
     return Math.abs(middle - HOMES[style]) / SEMITONES_A_POINT;
   },
-  move: (from, to) => voicesMoved(pitches(from), pitches(to)) + topMoved(from, to) + tonesLeft(from, to),
+  move: (from, to) => voicesMoved(pitchesOf(from), pitchesOf(to)) + topMoved(from, to) + tonesLeft(from, to),
 };
 
-const pitches = ({ keys }: KeyboardVoicing): number[] => keys.map(({ pitch }) => pitch);
+const pitchesOf = ({ keys }: KeyboardVoicing): number[] => keys.map(({ pitch }) => pitch);
 
 /**
  * Semitones of all voices, none of which cross: as many voices go each to its own; of fewer or more some divide or meet,
@@ -46,8 +46,11 @@ export function voicesMoved(from: readonly number[], to: readonly number[]): num
 const topMoved = (from: KeyboardVoicing, to: KeyboardVoicing): number =>
   Math.abs((from.keys.at(-1)?.pitch ?? 0) - (to.keys.at(-1)?.pitch ?? 0));
 
-function tonesLeft(from: KeyboardVoicing, to: KeyboardVoicing): number {
-  const goals = new Set(pitches(to));
-  const classes = new Set(pitches(to).map((pitch) => pitch % 12));
-  return pitches(from).filter((pitch) => classes.has(pitch % 12) && !goals.has(pitch)).length;
+function tonesLeft({ keys }: KeyboardVoicing, to: KeyboardVoicing): number {
+  let left = 0;
+  for (const { pitch } of keys) {
+    const isShared = to.keys.some((goal) => (goal.pitch - pitch) % 12 === 0);
+    if (isShared && !to.keys.some((goal) => goal.pitch === pitch)) left += 1;
+  }
+  return left;
 }
