@@ -1,13 +1,19 @@
-/** What may be taken in one step: the indices of its shapes, and what each costs by itself. */
+/** What may be taken in one step. Choices are counted from 0; each is a shape of the step's list. */
 export interface Step {
+  /** By choice, the index of its shape in the list. */
   readonly indices: readonly number[];
+  /** By choice, what it costs by itself. */
   readonly own: readonly number[];
+  /** Choices that are alike as far as the bound on moves goes; each choice is in one group. */
+  readonly groups: readonly (readonly number[])[];
 }
 
-/** The cost of moving from a shape of a step to a shape of the next one, by their indices. */
-export type Move = (from: number, to: number) => number;
-/** The moves out of a step; out of the last one they lead to the first. */
-export type Moves = (step: number) => Move;
+/** What moving from a shape of a step to one of the next costs, by their indices, and what it costs at least. */
+export interface Moves {
+  readonly move: (from: number, to: number) => number;
+  /** Never more than `move` between any two shapes of the groups that these two are in. */
+  readonly least: (from: number, to: number) => number;
+}
 
 /** By choice of a step: the least cost of all that comes after it, and the choice that leads there. */
 export interface Continued {
@@ -26,32 +32,63 @@ export function cheapFirst(
   return { order, total };
 }
 
+/** The groups of a step with their choices, cheap ones first within each and from group to group. */
+function cheapGroups(step: Step, order: Int32Array): readonly number[][] {
+  const groupOf = new Int32Array(order.length);
+  step.groups.forEach((choices, group) => {
+    for (const choice of choices) groupOf[choice] = group;
+  });
+  const sorted = new Map<number, number[]>();
+  for (const choice of order) {
+    const group = groupOf[choice] as number;
+    const known = sorted.get(group);
+    if (known === undefined) sorted.set(group, [choice]);
+    else known.push(choice);
+  }
+  return [...sorted.values()];
+}
+
 /**
  * The best way on from each choice of `from` into `to`, where `after` is the least cost after each choice of `to`:
  * `togo(s) = min over t of move(s, t) + own(t) + after(t)`.
  *
- * The t are tried in rising order of `own(t) + after(t)`. No move is negative, so the first t for which that
- * sum alone reaches the best found ends the search, and nothing cheaper is missed.
+ * The t are tried group by group in rising order of `own(t) + after(t)`, the lowest of each group first. No move is
+ * negative, so the first group whose lowest sum alone reaches the best found ends the search; a group is left out
+ * where that sum and the least move into it reach the best found. Nothing cheaper is missed.
  */
-export function goOn(from: Step, to: Step, after: Float64Array, move: Move): Continued {
+export function goOn(from: Step, to: Step, after: Float64Array, { move, least }: Moves): Continued {
   const { order, total } = cheapFirst(to, after);
+  const groups = cheapGroups(to, order);
+  const lowest = Float64Array.from(groups, ([first]) => total[first as number] as number);
+  const entry = new Float64Array(groups.length);
   const togo = new Float64Array(from.indices.length);
   const next = new Int32Array(from.indices.length);
-  for (let i = 0; i < togo.length; i++) {
-    const index = from.indices[i] as number;
-    let best = Number.POSITIVE_INFINITY;
-    let found = order[0] as number;
-    for (const k of order) {
-      const rest = total[k] as number;
-      if (rest >= best) break;
-      const sum = move(index, to.indices[k] as number) + rest;
-      if (sum < best) {
-        best = sum;
-        found = k;
+  let found = order[0] as number;
+  for (const alike of from.groups) {
+    const some = from.indices[alike[0] as number] as number;
+    for (let g = 0; g < entry.length; g++)
+      entry[g] = least(some, to.indices[groups[g]?.[0] as number] as number);
+    for (const i of alike) {
+      const index = from.indices[i] as number;
+      // What was best for a shape like it is a good first guess.
+      let best = move(index, to.indices[found] as number) + (total[found] as number);
+      for (let g = 0; g < entry.length; g++) {
+        if ((lowest[g] as number) >= best) break;
+        const step = entry[g] as number;
+        if ((lowest[g] as number) + step >= best) continue;
+        for (const k of groups[g] as number[]) {
+          const rest = total[k] as number;
+          if (rest + step >= best) break;
+          const sum = move(index, to.indices[k] as number) + rest;
+          if (sum < best) {
+            best = sum;
+            found = k;
+          }
+        }
       }
+      togo[i] = best;
+      next[i] = found;
     }
-    togo[i] = best;
-    next[i] = found;
   }
   return { togo, next };
 }

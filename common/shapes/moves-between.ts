@@ -1,4 +1,6 @@
-import type { Move, Moves } from './go-on.ts';
+import type { Moves } from './go-on.ts';
+
+type Move = Moves['move'];
 
 /** Marks a move that has not been asked for yet; moves are never negative. */
 const UNKNOWN = -1;
@@ -10,7 +12,8 @@ const UNKNOWN = -1;
 export function movesBetween<Shape>(
   steps: readonly (readonly Shape[])[],
   move: (from: Shape, to: Shape) => number,
-): Moves {
+  atLeast: (from: Shape, to: Shape) => number,
+): readonly Moves[] {
   type Shapes = readonly Shape[];
   const times = new Map<Shapes, Map<Shapes, number>>();
   const kept = new Map<Shapes, Map<Shapes, Move>>();
@@ -19,15 +22,14 @@ export function movesBetween<Shape>(
     const row = times.get(from) ?? new Map<Shapes, number>();
     times.set(from, row.set(to, (row.get(to) ?? 0) + 1));
   }
-  const moves = pairs.map(([from, to]) => {
+  return pairs.map(([from, to]) => {
     const row = kept.get(from) ?? new Map<Shapes, Move>();
     const plain: Move = (i, k) => move(from[i] as Shape, to[k] as Shape);
     const repeated = (times.get(from)?.get(to) ?? 0) > 1;
     const found = row.get(to) ?? (repeated ? keeping(plain, from.length, to.length) : plain);
     kept.set(from, row.set(to, found));
-    return found;
+    return { move: found, least: (i, k) => atLeast(from[i] as Shape, to[k] as Shape) };
   });
-  return (step) => moves[step] as Move;
 }
 
 function keeping(move: Move, rows: number, columns: number): Move {

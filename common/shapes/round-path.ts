@@ -1,4 +1,4 @@
-import { type Continued, cheapFirst, goOn, type Move, type Moves, type Step } from './go-on.ts';
+import { type Continued, cheapFirst, goOn, type Moves, type Step } from './go-on.ts';
 
 interface Round {
   readonly cost: number;
@@ -12,13 +12,13 @@ interface Round {
  * each choice, a bound its rounds cannot go below. Those with the lowest bounds are then solved, keeping only
  * what its bound lets go below the best round found, until no bound is below it.
  */
-export function roundPath(choices: readonly Step[], moves: Moves): readonly number[] {
+export function roundPath(choices: readonly Step[], moves: readonly Moves[]): readonly number[] {
   if (choices.length === 0) return [];
   const lengths = choices.map(({ indices }) => indices.length);
   const cut = lengths.indexOf(Math.min(...lengths));
   const turned = <Item>(list: readonly Item[]): Item[] => [...list.slice(cut), ...list.slice(0, cut)];
   const steps = turned(choices);
-  const move = turned(choices.map((_, step) => moves(step)));
+  const move = turned(moves);
   const first = steps[0] as Step;
   const bounds = boundsOf(steps, move);
   const start = cheapFirst(first, (bounds[0] as Continued).togo);
@@ -33,14 +33,14 @@ export function roundPath(choices: readonly Step[], moves: Moves): readonly numb
 }
 
 /** By step, the least cost from there to any choice of the first step. */
-function boundsOf(steps: readonly Step[], move: readonly Move[]): readonly Continued[] {
+function boundsOf(steps: readonly Step[], move: readonly Moves[]): readonly Continued[] {
   const first = steps[0] as Step;
-  let to: Step = { indices: first.indices, own: first.own.map(() => 0) };
+  let to: Step = { ...first, own: first.own.map(() => 0) };
   let after = new Float64Array(first.own.length);
   const bounds: Continued[] = [];
   for (let step = steps.length - 1; step >= 0; step--) {
     const from = steps[step] as Step;
-    const continued = goOn(from, to, after, move[step] as Move);
+    const continued = goOn(from, to, after, move[step] as Moves);
     bounds.unshift(continued);
     after = continued.togo;
     to = from;
@@ -52,7 +52,7 @@ function boundsOf(steps: readonly Step[], move: readonly Move[]): readonly Conti
 function followed(
   start: number,
   steps: readonly Step[],
-  move: readonly Move[],
+  move: readonly Moves[],
   bounds: readonly Continued[],
 ): Round {
   const path = [start];
@@ -62,7 +62,7 @@ function followed(
     const { indices, own } = steps[step] as Step;
     const nextIndices = (steps[(step + 1) % steps.length] as Step).indices;
     const next = nextIndices[path[(step + 1) % steps.length] as number] as number;
-    return sum + (own[choice] as number) + (move[step] as Move)(indices[choice] as number, next);
+    return sum + (own[choice] as number) + (move[step] as Moves).move(indices[choice] as number, next);
   }, 0);
   return { cost, path };
 }
@@ -71,7 +71,7 @@ function followed(
 function roundFrom(
   start: number,
   steps: readonly Step[],
-  move: readonly Move[],
+  move: readonly Moves[],
   bounds: readonly Continued[],
   best: Round,
 ): Round {
@@ -85,7 +85,7 @@ function roundFrom(
     const { order, total } = cheapFirst(here, (bounds[step] as Continued).togo);
     const reached = new Float64Array(here.own.length).fill(Number.POSITIVE_INFINITY);
     const from = new Int32Array(here.own.length);
-    const moveHere = move[step - 1] as Move;
+    const moveHere = (move[step - 1] as Moves).move;
     for (let i = 0; i < cost.length; i++) {
       const soFar = cost[i] as number;
       if (soFar === Number.POSITIVE_INFINITY) continue;
@@ -105,7 +105,7 @@ function roundFrom(
     cameFrom.push(from);
   }
   const last = steps.at(-1) as Step;
-  const home = move.at(-1) as Move;
+  const home = (move.at(-1) as Moves).move;
   let found: number | undefined;
   let least = best.cost;
   for (let i = 0; i < cost.length; i++) {

@@ -6,6 +6,10 @@ import { roundPath } from './round-path.ts';
 export interface PathCost<Shape> {
   readonly own: (shape: Shape) => number;
   readonly move: (from: Shape, to: Shape) => number;
+  /** Makes long lists quick: shapes of one group are equal for `atLeast`. */
+  readonly group?: (shape: Shape) => number;
+  /** Never more than `move`; one number for all shapes of a group to all of another. */
+  readonly atLeast?: (from: Shape, to: Shape) => number;
 }
 
 export interface PathOptions {
@@ -30,8 +34,8 @@ export function voicePath<Shape>(
   cost: PathCost<Shape>,
   { pins, closed = false }: PathOptions = {},
 ): readonly number[] {
-  const choices = steps.map((shapes, step) => choicesOf(shapes, step, cost.own, pins?.get(step)));
-  const moves = movesBetween(steps, cost.move);
+  const choices = steps.map((shapes, step) => choicesOf(shapes, step, cost, pins?.get(step)));
+  const moves = movesBetween(steps, cost.move, cost.atLeast ?? (() => 0));
   const path = closed ? roundPath(choices, moves) : openPath(choices, moves);
   return path.map((choice, step) => (choices[step] as Step).indices[choice] as number);
 }
@@ -39,27 +43,34 @@ export function voicePath<Shape>(
 function choicesOf<Shape>(
   shapes: readonly Shape[],
   step: number,
-  own: (shape: Shape) => number,
+  { own, group = () => 0 }: PathCost<Shape>,
   pin: number | undefined,
 ): Step {
   if (shapes.length === 0) throw new Error(`step ${step} has no shape, expected at least one`);
   const indices = pin === undefined ? shapes.map((_, index) => index) : [pin];
-  const costs = indices.map((index) => {
+  const taken = indices.map((index) => {
     const shape = shapes[index];
     if (shape === undefined)
       throw new Error(`step ${step} is pinned to shape ${index}, expected 0 to ${shapes.length - 1}`);
-    return own(shape);
+    return shape;
   });
-  return { indices, own: costs };
+  const groups = new Map<number, number[]>();
+  taken.forEach((shape, choice) => {
+    const key = group(shape);
+    const alike = groups.get(key);
+    if (alike === undefined) groups.set(key, [choice]);
+    else alike.push(choice);
+  });
+  return { indices, own: taken.map(own), groups: [...groups.values()] };
 }
 
-function openPath(choices: readonly Step[], moves: Moves): readonly number[] {
+function openPath(choices: readonly Step[], moves: readonly Moves[]): readonly number[] {
   const last = choices.at(-1);
   if (last === undefined) return [];
   const nexts: Int32Array[] = [];
   let togo = new Float64Array(last.own.length);
   for (let step = choices.length - 2; step >= 0; step--) {
-    const continued = goOn(choices[step] as Step, choices[step + 1] as Step, togo, moves(step));
+    const continued = goOn(choices[step] as Step, choices[step + 1] as Step, togo, moves[step] as Moves);
     togo = continued.togo;
     nexts.unshift(continued.next);
   }

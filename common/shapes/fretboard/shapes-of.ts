@@ -1,0 +1,165 @@
+import type { ChordSymbol } from '../../theory/chord-symbol.ts';
+import { type ChordNeeds, chordNeeds } from './chord-needs.ts';
+import { fingeringOf } from './fingering.ts';
+import type { FretInstrument } from './fret-instrument.ts';
+import type { FretShape, ShapeKind } from './fret-shape.ts';
+import { fretMm, WIDEST_REACH_MM, WIDEST_SPAN_FRETS } from './hand.ts';
+import { shapeKinds } from './shape-kinds.ts';
+
+/** What a player wants of shapes; what is left out is not restricted. */
+export interface ShapeRules {
+  /** Only shapes of these kinds. */
+  readonly kinds?: readonly ShapeKind[];
+  /** Whether somebody else plays the bass; true where it is left out, as in a band. */
+  readonly bassPlays?: boolean;
+  /** The register, as sounding MIDI pitches. */
+  readonly lowestMidi?: number;
+  readonly highestMidi?: number;
+}
+
+const MUTED = -1;
+const OCTAVE = 12;
+const MOST_INNER_MUTED = 2;
+
+/**
+ * All shapes of a chord that a hand can play on an instrument, by rule from the chord's degrees; from the nut up.
+ * The rules are SHAPE-1 to SHAPE-13 in `RULES.md`.
+ */
+export function shapesOf(
+  symbol: ChordSymbol,
+  instrument: FretInstrument,
+  rules: ShapeRules = {},
+): readonly FretShape[] {
+  const needs = chordNeeds(symbol);
+  const shapes: FretShape[] = [];
+  eachPlacing(needs, instrument, (frets, tones) => {
+    const shape = shapeOf(frets, tones, needs, instrument, rules);
+    if (shape !== null) shapes.push(shape);
+  });
+  return shapes.sort((a, b) => a.handFret - b.handFret);
+}
+
+/**
+ * Calls `found` with every choice of a fret for each string that stays within the hand's span, mutes what it may
+ * and has the tones that no shape leaves out. The list of frets is the same object each time.
+ */
+function eachPlacing(
+  needs: ChordNeeds,
+  { openMidi, highestFret, scaleLengthMm }: FretInstrument,
+  found: (frets: Int8Array, tones: number) => void,
+): void {
+  const allowed = needs.chord | (needs.bass === null ? 0 : 1 << needs.bass);
+  const strings = openMidi.length;
+  const options = openMidi.map((open) =>
+    Array.from({ length: highestFret + 1 }, (_, fret) => fret).filter(
+      (fret) => (allowed & (1 << ((open + fret) % OCTAVE))) !== 0,
+    ),
+  );
+  const mm = Array.from({ length: highestFret + 1 }, (_, fret) => fretMm(fret, scaleLengthMm));
+  const frets = new Int8Array(strings).fill(MUTED);
+  const place = (string: number, low: number, high: number, tones: number, innerMuted: number): void => {
+    if (string === strings) {
+      if (needs.core.every((set) => (tones & set) !== 0) && canMute(frets)) found(frets, tones);
+      return;
+    }
+    const missing = needs.core.reduce((count, set) => count + ((tones & set) === 0 ? 1 : 0), 0);
+    if (missing > strings - string) return;
+    frets[string] = MUTED;
+    place(string + 1, low, high, tones, innerMuted);
+    for (const fret of options[string] as readonly number[]) {
+      const muted = tones === 0 ? 0 : innerMuted + silentBefore(frets, string);
+      if (muted > MOST_INNER_MUTED) break;
+      frets[string] = fret;
+      const sound = tones | (1 << (((openMidi[string] as number) + fret) % OCTAVE));
+      if (fret === 0) {
+        place(string + 1, low, high, sound, muted);
+        continue;
+      }
+      const from = Math.min(low, fret);
+      const to = Math.max(high, fret);
+      if (to - from > WIDEST_SPAN_FRETS || (mm[to] as number) - (mm[from] as number) > WIDEST_REACH_MM)
+        continue;
+      place(string + 1, from, to, sound, muted);
+    }
+    frets[string] = MUTED;
+  };
+  place(0, Number.POSITIVE_INFINITY, 0, 0, 0);
+}
+
+/** How many silent strings lie right before one. */
+function silentBefore(frets: Int8Array, string: number): number {
+  let count = 0;
+  while (count < string && frets[string - 1 - count] === MUTED) count++;
+  return count;
+}
+
+/** Silent strings between sounding ones each have a pressing finger beside them. */
+function canMute(frets: Int8Array): boolean {
+  let first = 0;
+  while (frets[first] === MUTED) first++;
+  let last = frets.length - 1;
+  while (frets[last] === MUTED) last--;
+  for (let string = first + 1; string < last; string++) {
+    if (frets[string] === MUTED && (frets[string - 1] as number) <= 0 && (frets[string + 1] as number) <= 0)
+      return false;
+  }
+  return true;
+}
+
+function shapeOf(
+  placed: Int8Array,
+  tones: number,
+  needs: ChordNeeds,
+  { openMidi, scaleLengthMm }: FretInstrument,
+  { kinds: wanted, bassPlays = true, lowestMidi = 0, highestMidi = 127 }: ShapeRules,
+): FretShape | null {
+  const midi = pitchesOf(placed, openMidi);
+  if ((midi[0] as number) < lowestMidi || (midi.at(-1) as number) > highestMidi) return null;
+  const kinds = shapeKinds({ frets: placed, midi, tones }, needs, bassPlays);
+  if (kinds.length === 0 || hasDeadUnison(placed, midi, openMidi)) return null;
+  const fingering = fingeringOf(placed, scaleLengthMm);
+  if (fingering === null) return null;
+  const isBarre =
+    kinds.includes('full') && fingering.barres.some(({ finger }) => finger === 1) && !placed.includes(0);
+  const all: readonly ShapeKind[] = isBarre ? [...kinds, 'barre chord'] : kinds;
+  if (wanted !== undefined && !all.some((kind) => wanted.includes(kind))) return null;
+  const pressed = Array.from(placed).filter((fret) => fret > 0);
+  const degree = (pitch: number): string => needs.degrees[pitch % OCTAVE] as string;
+  return {
+    frets: Array.from(placed, (fret) => (fret === MUTED ? null : fret)),
+    fingers: fingering.fingers,
+    barres: fingering.barres,
+    degrees: openMidi.map((open, string) => {
+      const fret = placed[string] as number;
+      return fret === MUTED ? null : degree(open + fret);
+    }),
+    midi,
+    bassDegree: degree(midi[0] as number),
+    isInverted: (midi[0] as number) % OCTAVE !== (needs.bass ?? needs.root),
+    kinds: all,
+    handFret: fingering.handFret,
+    stretchMm:
+      pressed.length === 0
+        ? 0
+        : fretMm(Math.max(...pressed), scaleLengthMm) - fretMm(Math.min(...pressed), scaleLengthMm),
+  };
+}
+
+const pitchesOf = (frets: Int8Array, openMidi: readonly number[]): readonly number[] => {
+  const midi: number[] = [];
+  for (let string = 0; string < openMidi.length; string++) {
+    const fret = frets[string] as number;
+    if (fret !== MUTED) midi.push((openMidi[string] as number) + fret);
+  }
+  return midi.sort((a, b) => a - b);
+};
+
+/** One pitch on two strings is worth a finger only where one of them is open and rings on. */
+function hasDeadUnison(frets: Int8Array, midi: readonly number[], openMidi: readonly number[]): boolean {
+  for (let i = 1; i < midi.length; i++) {
+    const pitch = midi[i] as number;
+    if (midi[i - 1] === pitch && !openMidi.some((open, string) => open === pitch && frets[string] === 0))
+      return true;
+  }
+  return false;
+}
