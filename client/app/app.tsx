@@ -1,4 +1,5 @@
 import { lazy, Suspense, useEffect } from 'react';
+import { NoteNamesContext } from '../engraving/note-names.ts';
 import { useObservable } from '../state/observable.ts';
 import { ErrorBoundary } from './error-boundary.tsx';
 import { Loading } from './loading.tsx';
@@ -13,8 +14,7 @@ const BandPage = lazy(() => import('./band-page.tsx').then((module) => ({ defaul
 const GROUND = { night: '#0c1116', paper: '#ffffff' } as const;
 
 /** The theme belongs to the whole page, also to the browser's own edges around it. */
-const useTheme = (): void => {
-  const { theme } = useObservable(useServices().settings);
+const useTheme = (theme: keyof typeof GROUND): void => {
   useEffect(() => {
     document.documentElement.dataset['theme'] = theme;
     document.querySelector('meta[name="theme-color"]')?.setAttribute('content', GROUND[theme]);
@@ -30,12 +30,15 @@ const Page = () => {
 
 /** All of the page: what the address names, in the theme of this stand. */
 export const App = () => {
-  useTheme();
+  const { theme, noteNames } = useObservable(useServices().settings);
+  useTheme(theme);
   return (
     <ErrorBoundary>
-      <Suspense fallback={<Loading />}>
-        <Page />
-      </Suspense>
+      <NoteNamesContext value={noteNames}>
+        <Suspense fallback={<Loading />}>
+          <Page />
+        </Suspense>
+      </NoteNamesContext>
     </ErrorBoundary>
   );
 };

@@ -1,4 +1,7 @@
 import { INSTRUMENTS, type Instrument, instrumentById, type Part } from '../../common/theory/instruments.ts';
+import { type NoteNames, noteName } from '../../common/theory/note-name.ts';
+import { plainSigns } from '../../common/theory/plain-signs.ts';
+import { useNoteNames } from '../engraving/note-names.ts';
 import { SpelledText } from '../engraving/spelled-text.tsx';
 
 const GROUPS: readonly (readonly [Part, string])[] = [
@@ -14,9 +17,10 @@ const GROUPS: readonly (readonly [Part, string])[] = [
 const capital = (text: string): string => text.slice(0, 1).toUpperCase() + text.slice(1);
 
 /** "A concert C is read as D": how a part differs from what sounds. */
-const readingOf = ({ part, semitonesUp, transposition }: Instrument): string => {
+const readingOf = ({ part, semitonesUp, transposition }: Instrument, names: NoteNames): string => {
   if (part === 'drums') return 'Reads the form and the chords as they sound.';
-  if (transposition !== 'C') return `Reads in ${transposition}: the chords are written for you.`;
+  if (transposition !== 'C')
+    return `Reads in ${noteName(plainSigns(transposition), names)}: the chords are written for you.`;
   return semitonesUp === 0 ? 'Reads what sounds.' : 'Reads what sounds, in another octave.';
 };
 
@@ -32,6 +36,7 @@ export const WhoFields = ({
   readonly onName: (name: string) => void;
   readonly onPart: (part: string) => void;
 }) => {
+  const names = useNoteNames();
   const instrument = instrumentById(part);
   return (
     <>
@@ -61,7 +66,9 @@ export const WhoFields = ({
             </optgroup>
           ))}
         </select>
-        <span className="field-note">{instrument ? <SpelledText text={readingOf(instrument)} /> : ' '}</span>
+        <span className="field-note">
+          {instrument ? <SpelledText text={readingOf(instrument, names)} /> : ' '}
+        </span>
       </label>
     </>
   );

@@ -1,3 +1,5 @@
+import { NOTE_NAMES, noteName } from '../../common/theory/note-name.ts';
+import { SpelledText } from '../engraving/spelled-text.tsx';
 import { useObservable } from '../state/observable.ts';
 import { useServices } from './services.ts';
 import { Sheet } from './sheet.tsx';
@@ -6,7 +8,7 @@ import { WhoFields } from './who-fields.tsx';
 /** Who sits here and how this stand reads. Every change holds at once. */
 export const YouSheet = ({ onClose }: { readonly onClose: () => void }) => {
   const { settings } = useServices();
-  const { name, part, theme, concert } = useObservable(settings);
+  const { name, part, theme, concert, noteNames } = useObservable(settings);
   return (
     <Sheet title="You and this stand" onClose={onClose}>
       <WhoFields
@@ -56,6 +58,20 @@ export const YouSheet = ({ onClose }: { readonly onClose: () => void }) => {
           />
           Concert
         </label>
+      </fieldset>
+      <fieldset className="choices">
+        <legend>Note names</legend>
+        {NOTE_NAMES.map((names) => (
+          <label className="choice" key={names}>
+            <input
+              type="radio"
+              name="note-names"
+              checked={noteNames === names}
+              onChange={() => settings.change({ noteNames: names })}
+            />
+            <SpelledText text={['C', 'Bb', 'B'].map((note) => noteName(note, names)).join(' ')} />
+          </label>
+        ))}
       </fieldset>
     </Sheet>
   );

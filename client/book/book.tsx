@@ -33,7 +33,7 @@ export const Book = () => {
   const board = useOpenBoard();
   const { band, role, member } = board;
   const { settings, makeId } = useServices();
-  const { part, concert } = useObservable(settings);
+  const { part, concert, noteNames } = useObservable(settings);
   const book = useObservable(board.book);
   const here = useObservable(board.bookHere);
   const link = useObservable(board.link);
@@ -147,7 +147,7 @@ export const Book = () => {
                 key={entry.id}
                 band={band}
                 entry={entry}
-                shownKey={keyForReader(entry.key, part, concert)}
+                shownKey={keyForReader(entry.key, part, concert, noteNames)}
                 isOn={entry.id === onStage}
                 isOpen={entry.id === open}
                 mayWrite={writes}

@@ -1,7 +1,9 @@
 import { type FormEvent, useState } from 'react';
 import type { ChartEntry } from '../../common/document/book-document.ts';
 import type { Cue } from '../../common/stage/cue.ts';
-import { makeKey, printKey, readKey } from '../../common/theory/key.ts';
+import { makeKey, readKey } from '../../common/theory/key.ts';
+import { keyName } from '../../common/theory/note-name.ts';
+import { useNoteNames } from '../engraving/note-names.ts';
 import { SpelledText } from '../engraving/spelled-text.tsx';
 
 const TONICS = ['C', 'Db', 'D', 'Eb', 'E', 'F', 'Gb', 'G', 'Ab', 'A', 'Bb', 'B'];
@@ -14,6 +16,7 @@ export const CallForm = ({
   readonly entry: ChartEntry;
   readonly onCall: (cue: Cue) => void;
 }) => {
+  const names = useNoteNames();
   const written = readKey(entry.key);
   const [key, setKey] = useState('');
   const [tempo, setTempo] = useState(String(Math.round(entry.tempo)));
@@ -35,9 +38,9 @@ export const CallForm = ({
         <label className="field">
           <span>Concert key tonight</span>
           <select value={key} onChange={(event) => setKey(event.target.value)}>
-            <option value="">{printKey(written)}, as written</option>
+            <option value="">{keyName(written, names)}, as written</option>
             {TONICS.filter((tonic) => tonic !== written.tonic).map((tonic) => {
-              const name = printKey(makeKey(tonic, written.mode));
+              const name = keyName(makeKey(tonic, written.mode), names);
               return (
                 <option key={tonic} value={`${tonic} ${written.mode}`}>
                   {name}

@@ -1,5 +1,6 @@
 import { instrumentById } from '../../common/theory/instruments.ts';
-import { printKey, readKey } from '../../common/theory/key.ts';
+import { readKey } from '../../common/theory/key.ts';
+import { keyName, type NoteNames } from '../../common/theory/note-name.ts';
 import { readingFor, transposeKey } from '../../common/theory/transpose.ts';
 
 /**
@@ -7,9 +8,14 @@ import { readingFor, transposeKey } from '../../common/theory/transpose.ts';
  * A key that cannot be read stays as typed; '' where none is written.
  * @param part instrument id
  */
-export const keyForReader = (keyText: string, part: string, concert: boolean): string => {
+export const keyForReader = (
+  keyText: string,
+  part: string,
+  concert: boolean,
+  names: NoteNames = 'english',
+): string => {
   const key = readKey(keyText);
   if (!key) return keyText;
   const semitones = concert ? 0 : (instrumentById(part)?.semitonesUp ?? 0);
-  return printKey(transposeKey(key, readingFor(key, semitones)));
+  return keyName(transposeKey(key, readingFor(key, semitones)), names);
 };

@@ -4,6 +4,7 @@ import { LeftSign, RepeatSign, RightSign } from './bar-signs.tsx';
 import { BarWords } from './bar-words.tsx';
 import { ChordSymbol } from './chord-symbol.tsx';
 import { type BarItem, CARRIED, layBar, REST_EM } from './lay-bar.ts';
+import { useNoteNames } from './note-names.ts';
 import { PulseTicks } from './pulse-ticks.tsx';
 import { Rest } from './rest.tsx';
 import { TradeSign } from './trade-sign.tsx';
@@ -99,7 +100,11 @@ export const Bar = (props: BarProps) => {
     children,
     ...rest
   } = props;
-  const laid = whileOut(layBar(music, read), out ?? (stopTime ? 'hit' : undefined), music.pulses);
+  const laid = whileOut(
+    layBar(music, read, useNoteNames()),
+    out ?? (stopTime ? 'hit' : undefined),
+    music.pulses,
+  );
   const repeated = asWritten && music.repeats !== undefined;
   const counted = ticks && out !== undefined && outBarsLeft === 0 && !asWritten;
   const holds = music.words.filter((word) => word.mark?.kind === 'hold' || word.mark?.kind === 'onCue');

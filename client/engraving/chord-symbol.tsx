@@ -1,5 +1,7 @@
 import { readChordSymbol } from '../../common/theory/chord-symbol.ts';
+import type { NoteNames } from '../../common/theory/note-name.ts';
 import { type LaidChord, layChord } from './lay-chord.ts';
+import { useNoteNames } from './note-names.ts';
 import { SIGN_PATHS } from './sign-path.ts';
 import './chord-symbol.css';
 
@@ -10,12 +12,13 @@ const BELOW = 14;
 const laid = new Map<string, LaidChord>();
 
 /** The set chord for a symbol as typed; kept, because a tune says the same few chords over and over. */
-export const laidChord = (symbol: string): LaidChord => {
-  const known = laid.get(symbol);
+export const laidChord = (symbol: string, names: NoteNames = 'english'): LaidChord => {
+  const name = `${names} ${symbol}`;
+  const known = laid.get(name);
   if (known !== undefined) return known;
-  const fresh = layChord(symbol, readChordSymbol(symbol));
+  const fresh = layChord(symbol, readChordSymbol(symbol), names);
   if (laid.size > 2000) laid.clear();
-  laid.set(symbol, fresh);
+  laid.set(name, fresh);
   return fresh;
 };
 
@@ -55,7 +58,7 @@ const spoken = (text: string): string =>
  * @param symbol as typed: 'Ebm7b5/Bbb', 'N.C.'
  */
 export const ChordSymbol = ({ symbol, className = '' }: { symbol: string; className?: string }) => {
-  const chord = laidChord(symbol);
+  const chord = laidChord(symbol, useNoteNames());
   const text = drawnText(chord);
   return (
     <svg

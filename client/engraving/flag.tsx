@@ -1,4 +1,7 @@
 import type { Announcement } from '../../common/stage/place.ts';
+import { readKey } from '../../common/theory/key.ts';
+import { keyName, type NoteNames } from '../../common/theory/note-name.ts';
+import { useNoteNames } from './note-names.ts';
 import { SpelledText } from './spelled-text.tsx';
 import { signOfCue, TradeSign } from './trade-sign.tsx';
 import './flag.css';
@@ -15,6 +18,12 @@ export const countdown = ({ barsToGo, beatsToGo }: { barsToGo: number; beatsToGo
   return beatsToGo === 1 ? 'in 1 beat' : 'now';
 };
 
+/** What is announced, as people say it who call the notes so: 'concert H minor'. A key stands there in English. */
+export const detailWords = ({ kind, detail }: Announcement, names: NoteNames): string => {
+  const key = ['key', 'up', 'down'].includes(kind) ? readKey(detail.replace(/^concert /, '')) : null;
+  return key === null ? detail : `concert ${keyName(key, names)}`;
+};
+
 /** A cue on its way: the trade's sign, what it is, what follows and when. When it has landed it says so by filling the line. */
 export const Flag = ({
   announcement,
@@ -23,7 +32,8 @@ export const Flag = ({
   announcement: Announcement;
   compact?: boolean;
 }) => {
-  const { kind, family, name, detail, barsToGo, beatsToGo, landed, id, written } = announcement;
+  const { kind, family, name, barsToGo, beatsToGo, landed, id, written } = announcement;
+  const detail = detailWords(announcement, useNoteNames());
   const inBeats = !landed && barsToGo <= 1 && beatsToGo > 0;
   const when = countdown(announcement);
   const lastBeats = Math.max(0, Math.min(12, beatsToGo));

@@ -1,4 +1,5 @@
 import type { BarMusic, Cell } from '../../common/chart/bar-music.ts';
+import type { NoteNames } from '../../common/theory/note-name.ts';
 import { laidChord } from './chord-symbol.tsx';
 
 /** Something drawn in a bar at its pulse. Widths in ems of the bar's chord size. */
@@ -37,7 +38,12 @@ export const SLASH_EM = 0.34;
 export const REST_EM = 0.23;
 export const CARRIED = 0.7;
 
-const itemFrom = (cell: Cell, music: BarMusic, read: (symbol: string) => string): BarItem => {
+const itemFrom = (
+  cell: Cell,
+  music: BarMusic,
+  read: (symbol: string) => string,
+  names: NoteNames,
+): BarItem => {
   const { atPulse, lengthPulses } = cell;
   if (cell.kind === 'rest') {
     const whole = atPulse === 0 && lengthPulses >= music.pulses;
@@ -45,7 +51,7 @@ const itemFrom = (cell: Cell, music: BarMusic, read: (symbol: string) => string)
     return { kind: 'rest', count, widthEm: Math.max(1, count) * REST_EM, atPulse, lengthPulses };
   }
   const symbol = cell.kind === 'noChord' ? 'N.C.' : cell.kind === 'unknown' ? cell.symbol : read(cell.symbol);
-  const chordEm = laidChord(symbol).widthEm * (cell.carried ? CARRIED : 1);
+  const chordEm = laidChord(symbol, names).widthEm * (cell.carried ? CARRIED : 1);
   return {
     kind: 'chord',
     symbol,
@@ -72,9 +78,14 @@ const joinRests = (cells: readonly Cell[]): Cell[] => {
 /**
  * What is drawn in a bar and how wide it is, so that the size that fits is a division.
  * @param read gives a chord symbol as this reader reads it
+ * @param names how this reader calls the notes
  */
-export const layBar = (music: BarMusic, read: (symbol: string) => string): LaidBar => {
-  const items = joinRests(music.cells).map((cell) => itemFrom(cell, music, read));
+export const layBar = (
+  music: BarMusic,
+  read: (symbol: string) => string,
+  names: NoteNames = 'english',
+): LaidBar => {
+  const items = joinRests(music.cells).map((cell) => itemFrom(cell, music, read, names));
   const widths = items.reduce((sum, item) => sum + item.widthEm, 0);
   return { items, widthEm: Math.max(0.5, widths + GAP_EM * Math.max(0, items.length - 1)) };
 };

@@ -1,4 +1,5 @@
 import type { ChordSymbol } from '../../common/theory/chord-symbol.ts';
+import { type NoteNames, noteName } from '../../common/theory/note-name.ts';
 import { CAP_HEIGHT, textWidthEm } from './chord-metrics.ts';
 import { SIGN_PATHS, type SignName, signFor } from './sign-path.ts';
 
@@ -60,23 +61,23 @@ const runsFrom = (text: string, x: number, yEm: number, scale: number, signScale
   return { pieces, end: at };
 };
 
-/** 'Bbb' → 'B𝄫': letters as typed in note names to the trade's signs. */
-export const withSigns = (note: string): string =>
-  note.charAt(0) +
-  note.slice(1).replace('bb', '𝄫').replace('##', '𝄪').replace('x', '𝄪').replace('b', '♭').replace('#', '♯');
-
 /**
  * Sets a chord symbol like type: root and bass on the baseline, quality and extensions raised, signs drawn.
  * @param typed the symbol as typed; drawn so where `symbol` is null
+ * @param names how the reader calls root and bass
  * @example layChord('N.C.', null).unknown === false // a sign of the trade, not a typo
  */
-export const layChord = (typed: string, symbol: ChordSymbol | null): LaidChord => {
+export const layChord = (
+  typed: string,
+  symbol: ChordSymbol | null,
+  names: NoteNames = 'english',
+): LaidChord => {
   if (symbol === null) {
     const text = typed === '' ? ' ' : typed;
     const { pieces, end } = runsFrom(text, 0, 0, UNKNOWN);
     return { pieces, widthEm: end, unknown: typed !== 'N.C.' };
   }
-  const root = runsFrom(withSigns(symbol.root), 0, 0, 1, ROOT_SIGN, ROOT_SIGN_Y);
+  const root = runsFrom(noteName(symbol.root, names), 0, 0, 1, ROOT_SIGN, ROOT_SIGN_Y);
   const base = runsFrom(symbol.drawn.base, root.end, 0, BASE);
   const raised = runsFrom(
     symbol.drawn.raised,
@@ -88,7 +89,7 @@ export const layChord = (typed: string, symbol: ChordSymbol | null): LaidChord =
   let end = raised.end;
   if (symbol.bass !== undefined) {
     const bass = runsFrom(
-      `/${withSigns(symbol.bass)}`,
+      `/${noteName(symbol.bass, names)}`,
       end + 0.01,
       0,
       BASS,

@@ -1,5 +1,6 @@
 import type { CSSProperties, HTMLAttributes, ReactNode, Ref } from 'react';
 import type { BarMusic } from '../../common/chart/bar-music.ts';
+import type { NoteNames } from '../../common/theory/note-name.ts';
 import { textWidthEm } from './chord-metrics.ts';
 import { barShares, layBar } from './lay-bar.ts';
 import './line.css';
@@ -12,8 +13,12 @@ export const MarginLetter = ({ text }: { text: string }) => (
 );
 
 /** Shares of the bars of a line as a grid's columns. */
-export const barColumns = (bars: readonly BarMusic[], read: (symbol: string) => string): string =>
-  barShares(bars.map((music) => layBar(music, read)))
+export const barColumns = (
+  bars: readonly BarMusic[],
+  read: (symbol: string) => string,
+  names: NoteNames,
+): string =>
+  barShares(bars.map((music) => layBar(music, read, names)))
     .map((share) => `minmax(0, ${share.toFixed(3)}fr)`)
     .join(' ');
 

@@ -1,7 +1,9 @@
 import { Fragment } from 'react';
 import type { BarMusic } from '../../common/chart/bar-music.ts';
 import type { Chart } from '../../common/chart/chart.ts';
+import type { NoteNames } from '../../common/theory/note-name.ts';
 import { barColumns, Line } from '../engraving/line.tsx';
+import { useNoteNames } from '../engraving/note-names.ts';
 import { chartLines, type WrittenBar } from '../stand/chart-lines.ts';
 import { foldLine } from '../stand/stand-lines.ts';
 import type { ChartHandle } from '../state/chart-handle.ts';
@@ -26,9 +28,9 @@ const withLast = (typed: string, was: string, text: string): string => {
 };
 
 /** A row that has not its full number of bars leaves room for them, so that bars keep their width while one writes. */
-const rowColumns = (row: readonly WrittenBar[], perLine: number): string => {
+const rowColumns = (row: readonly WrittenBar[], perLine: number, names: NoteNames): string => {
   const music = row.map((written) => written.music);
-  const columns = barColumns(music, asTyped);
+  const columns = barColumns(music, asTyped, names);
   return row.length < perLine ? `${columns} minmax(0, ${perLine - row.length}fr)` : columns;
 };
 
@@ -43,6 +45,7 @@ export interface MusicProps {
 
 /** The chart as its writer wrote it, every bar a place to type. */
 export const Music = ({ handle, chart, music, editing, state, perLine }: MusicProps) => {
+  const names = useNoteNames();
   const { bar, draft } = state;
   const cursors = useObservable(handle.cursors);
   const fresh = useObservable(handle.fresh);
@@ -70,7 +73,7 @@ export const Music = ({ handle, chart, music, editing, state, perLine }: MusicPr
             )
             .map((row) => (
               <Fragment key={row[0]?.bar.id}>
-                <Line columns={rowColumns(row, perLine)}>
+                <Line columns={rowColumns(row, perLine, names)}>
                   {row.map((written) => (
                     <PencilBar
                       key={written.bar.id}

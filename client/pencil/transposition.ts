@@ -11,8 +11,6 @@ export interface KeyChoice {
   readonly key: Key;
   /** "F blues". */
   readonly name: string;
-  /** The tonic alone, as people read it: "F". */
-  readonly tonic: string;
   readonly reading: Reading;
 }
 
@@ -33,8 +31,7 @@ export const keyChoices = (from: Key): KeyChoice[] => {
     .map((signature) => {
       const key = makeKey(noteAt(signature - shift), from.mode);
       const fifths = key.fifths - from.fifths;
-      const name = printKey(key);
-      return { key, name, tonic: name.split(' ')[0] ?? '', reading: { fifths, semitones: nearest(fifths) } };
+      return { key, name: printKey(key), reading: { fifths, semitones: nearest(fifths) } };
     })
     .sort((a, b) => pitchOf(a.key) - pitchOf(b.key) || a.key.fifths - b.key.fifths);
 };

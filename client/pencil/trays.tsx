@@ -1,4 +1,6 @@
 import { type FormEvent, type ReactNode, useEffect, useState } from 'react';
+import { keyName, noteName } from '../../common/theory/note-name.ts';
+import { useNoteNames } from '../engraving/note-names.ts';
 import { SpelledText } from '../engraving/spelled-text.tsx';
 import { moveChosen } from './bar-tools.ts';
 import type { Editing } from './editing.ts';
@@ -161,6 +163,7 @@ const Words = ({ at, onClose }: TrayProps) => {
 const Transpose = ({ at, onClose }: TrayProps) => {
   const { handle, chart } = at;
   const key = keyOf(chart);
+  const names = useNoteNames();
   const [left, setLeft] = useState<readonly string[]>([]);
   const [distance, setDistance] = useState(DISTANCES[0] ?? 1);
   return (
@@ -173,12 +176,12 @@ const Transpose = ({ at, onClose }: TrayProps) => {
               type="button"
               className="button"
               key={choice.name}
-              aria-label={`into ${choice.name}, ${intervalWords(choice.reading.semitones)}`}
+              aria-label={`into ${keyName(choice.key, names)}, ${intervalWords(choice.reading.semitones)}`}
               aria-pressed={choice.reading.fifths === 0}
               onClick={() => setLeft(transposeDocument(handle, chart, choice.reading))}
             >
               <span>
-                <SpelledText text={choice.tonic} />
+                <SpelledText text={noteName(choice.key.tonic, names)} />
               </span>
             </button>
           ))}

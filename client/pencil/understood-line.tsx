@@ -1,17 +1,17 @@
 import { Fragment, useEffect, useRef } from 'react';
+import { noteName } from '../../common/theory/note-name.ts';
+import { useNoteNames } from '../engraving/note-names.ts';
 import { SpelledText } from '../engraving/spelled-text.tsx';
 import type { Editing } from './editing.ts';
 import { TypingKeys } from './typing-keys.tsx';
 import type { Understood } from './understood.ts';
-
-/** A note name with its signs: `Bb` is drawn as B flat. */
-const spelled = (text: string): string => text.replaceAll('b', '♭').replaceAll('#', '♯');
 
 /** The field must not be left, or the bar would be written first. */
 const stayInField = (event: { preventDefault: () => void }) => event.preventDefault();
 
 /** Below the line: how the bar is understood, what would be right, and what somebody else wrote there meanwhile. */
 export const UnderstoodLine = ({ understood, theirs, editing, onSuggestion }: UnderstoodLineProps) => {
+  const names = useNoteNames();
   const line = useRef<HTMLDivElement>(null);
   useEffect(() => {
     // It must not stand below the edge while one types.
@@ -27,7 +27,7 @@ export const UnderstoodLine = ({ understood, theirs, editing, onSuggestion }: Un
             {part.beats} {part.name}{' '}
             {part.tones.length > 0 && (
               <b>
-                <SpelledText text={part.tones.map(spelled).join(' ')} />
+                <SpelledText text={part.tones.map((note) => noteName(note, names)).join(' ')} />
               </b>
             )}
           </Fragment>

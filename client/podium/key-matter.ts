@@ -2,6 +2,7 @@ import type { Road } from '../../common/form/road.ts';
 import { roadAt, semitonesAt, soloAt, tempoAt } from '../../common/stage/in-force.ts';
 import { locate } from '../../common/stage/locate.ts';
 import type { Performance } from '../../common/stage/perform.ts';
+import type { NoteNames } from '../../common/theory/note-name.ts';
 import { keyWords } from '../stand/reader-key.ts';
 import type { PodiumSettings } from '../storage/podium-settings.ts';
 import { legAfter, legNow, letterAround } from './letters.ts';
@@ -9,9 +10,9 @@ import type { KeyMatter } from './podium-key.ts';
 import { traders } from './soloists.ts';
 
 /** The chord of a key in words, at concert pitch: 'F to G♭'; '' where the chart has no key. */
-const changeWords = (chartKey: string, from: number, by: number): string => {
+const changeWords = (chartKey: string, from: number, by: number, names: NoteNames): string => {
   const keyAt = (semitones: number) =>
-    keyWords(chartKey, { part: '', concert: true }, semitones)?.concert.split(' ')[0];
+    keyWords(chartKey, { part: '', concert: true }, semitones, names)?.concert.split(' ')[0];
   const now = keyAt(from);
   return now === undefined ? '' : `${now} to ${keyAt(from + by)}`;
 };
@@ -20,6 +21,7 @@ const changeWords = (chartKey: string, from: number, by: number): string => {
  * What the keys are about at shared time `atMs`.
  * @param edited the chart's road as edited meanwhile, null where it is the one being played
  * @param picked who was picked to solo or trade, in order
+ * @param names how this tablet calls the notes
  */
 export const keyMatter = (
   performance: Performance,
@@ -29,11 +31,13 @@ export const keyMatter = (
     edited,
     chartKey,
     picked,
+    names = 'english',
   }: {
     readonly settings: PodiumSettings;
     readonly edited: Road | null;
     readonly chartKey: string;
     readonly picked: readonly string[];
+    readonly names?: NoteNames;
   },
 ): KeyMatter => {
   const road = roadAt(performance, atMs);
@@ -48,8 +52,8 @@ export const keyMatter = (
     writtenBpm: road.tempoBpm,
     traders: traders(picked, soloAt(performance, atMs)?.now ?? null),
     stretch: leg === undefined || place === null ? null : letterAround(leg, Math.max(0, place.barIndex)),
-    upWords: changeWords(chartKey, semitones, 1),
-    downWords: changeWords(chartKey, semitones, -1),
+    upWords: changeWords(chartKey, semitones, 1, names),
+    downWords: changeWords(chartKey, semitones, -1, names),
     legAfter: leg === undefined ? '' : (legAfter(road, leg.id)?.name ?? ''),
   };
 };

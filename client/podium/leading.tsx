@@ -2,6 +2,7 @@ import { useState } from 'react';
 import type { BarMusic } from '../../common/chart/bar-music.ts';
 import type { Road, RoadBar } from '../../common/form/road.ts';
 import type { Performance } from '../../common/stage/perform.ts';
+import { useNoteNames } from '../engraving/note-names.ts';
 import type { Follower } from '../stand/follower.ts';
 import { leadName } from '../stand/lead-name.ts';
 import { PlaceRow } from '../stand/place-row.tsx';
@@ -48,6 +49,7 @@ export const Leading = (props: LeadingProps) => {
   const picked = useObservable(pickedSoloists);
   const moment = usePodiumMoment(performance, follower, calling);
   const { where, nowMs, road, rolling, settings } = moment;
+  const names = useNoteNames();
   const [page, setPage] = useState<PadPage>('form');
   const [sheet, setSheet] = useState<PodiumSheet | null>(null);
   const [chosen, setChosen] = useState<Stretch | null>(null);
@@ -59,7 +61,7 @@ export const Leading = (props: LeadingProps) => {
   const choosing = spotting || !rolling;
   const playedLeg = 'place' in where ? where.place.leg : null;
   const leg = legNow(road, choosing && chosenLeg !== null ? chosenLeg : playedLeg);
-  const matter = keyMatter(performance, nowMs, { settings, edited, chartKey, picked });
+  const matter = keyMatter(performance, nowMs, { settings, edited, chartKey, picked, names });
   const read = modulatingReader(chartKey, semitonesFor(reader));
 
   const choose = (next: Stretch | null, id: string | null) => {

@@ -1,13 +1,15 @@
 import { useState } from 'react';
 import type { ChartEntry } from '../../common/document/book-document.ts';
 import type { Cue } from '../../common/stage/cue.ts';
-import { printKey, readKey } from '../../common/theory/key.ts';
+import { readKey } from '../../common/theory/key.ts';
+import { keyName, type NoteNames } from '../../common/theory/note-name.ts';
+import { useNoteNames } from '../engraving/note-names.ts';
 import { SpelledText } from '../engraving/spelled-text.tsx';
 import './tune-list.css';
 
-const keyWords = (text: string): string => {
+const keyWords = (text: string, names: NoteNames): string => {
   const key = readKey(text);
-  return key === null ? text : printKey(key);
+  return key === null ? text : keyName(key, names);
 };
 
 /** The band's tunes, each one touch from being called. */
@@ -25,6 +27,7 @@ export const TuneList = ({
   readonly onCall: (cue: Cue) => void;
   readonly onClose?: () => void;
 }) => {
+  const names = useNoteNames();
   const [search, setSearch] = useState('');
   const wanted = search.trim().toLowerCase();
   const tunes = charts.filter(
@@ -60,7 +63,7 @@ export const TuneList = ({
             >
               <b>{chart.title === '' ? 'Untitled' : chart.title}</b>
               <span>
-                <SpelledText text={keyWords(chart.key)} />
+                <SpelledText text={keyWords(chart.key, names)} />
               </span>
               <span className="tunes-tempo">{chart.tempo > 0 && `♩ = ${Math.round(chart.tempo)}`}</span>
               {chart.id === playing && <small>on now</small>}

@@ -1,6 +1,7 @@
 import { useEffect, useState } from 'react';
 import type { Announcement } from '../../common/stage/place.ts';
-import { Flag } from '../engraving/flag.tsx';
+import { detailWords, Flag } from '../engraving/flag.tsx';
+import { useNoteNames } from '../engraving/note-names.ts';
 import { type Follower, momentKey } from './follower.ts';
 import { useMoment } from './use-follower.ts';
 import './flags.css';
@@ -41,9 +42,10 @@ export const Flags = ({ follower, onLanding }: { follower: Follower; onLanding: 
 
 /** Says a new cue once to those who listen to the page, not its countdown. */
 const FlagsAloud = ({ announced }: { announced: readonly Announcement[] }) => {
+  const names = useNoteNames();
   const words = announced
     .filter((one) => !one.landed)
-    .map((one) => `${one.name}${one.detail === '' ? '' : `, ${one.detail}`}`)
+    .map((one) => `${one.name}${one.detail === '' ? '' : `, ${detailWords(one, names)}`}`)
     .join('; ');
   const [said, setSaid] = useState('');
   useEffect(() => setSaid(words), [words]);

@@ -4,6 +4,7 @@ import type { Chart } from '../../common/chart/chart.ts';
 import type { Where } from '../../common/stage/place.ts';
 import { Bar } from '../engraving/bar.tsx';
 import { barColumns, Line } from '../engraving/line.tsx';
+import { useNoteNames } from '../engraving/note-names.ts';
 import { chartLines } from './chart-lines.ts';
 import type { Follower } from './follower.ts';
 import { litBar } from './lit-bar.ts';
@@ -38,6 +39,7 @@ const showLine = (bar: HTMLElement): void => {
 
 /** The whole chart as it was written; the same light moves over it. */
 export const Page = ({ chart, music, read, pointed, follower }: PageProps) => {
+  const names = useNoteNames();
   const root = useRef<HTMLElement>(null);
   const lit = useRef(litBar());
   const lines = useMemo(() => chartLines(chart, music), [chart, music]);
@@ -86,6 +88,7 @@ export const Page = ({ chart, music, read, pointed, follower }: PageProps) => {
           columns={barColumns(
             line.bars.map((bar) => bar.music),
             (symbol) => read(symbol, line.bars[0]?.music.key ?? ''),
+            names,
           )}
           data-section-start={line.letter === undefined ? undefined : ''}
         >

@@ -1,5 +1,6 @@
 import { instrumentById } from '../../common/theory/instruments.ts';
-import { type Key, printKey, readKey } from '../../common/theory/key.ts';
+import { type Key, readKey } from '../../common/theory/key.ts';
+import { keyName, type NoteNames, noteName } from '../../common/theory/note-name.ts';
 import { type Reading, readingFor, transposeKey, transposeSymbol } from '../../common/theory/transpose.ts';
 
 /** How a person reads a chart: what instrument, and whether at concert pitch all the same. */
@@ -70,15 +71,20 @@ export interface KeyWords {
  * The key of a tune in words for this reader; null where no key is written or it is not read.
  * @param modulation semitones by which the tune is played higher than written
  */
-export const keyWords = (chartKey: string, reader: Reader, modulation: number): KeyWords | null => {
+export const keyWords = (
+  chartKey: string,
+  reader: Reader,
+  modulation: number,
+  names: NoteNames = 'english',
+): KeyWords | null => {
   const written = readKey(chartKey);
   if (written === null) return null;
   const concert = keyAt(written, modulation);
   const semitones = semitonesFor(reader);
-  const own = printKey(keyAt(written, modulation + semitones)).split(' ')[0] ?? '';
+  const own = noteName(keyAt(written, modulation + semitones).tonic, names);
   const transposes = ((semitones % 12) + 12) % 12 !== 0;
   return {
-    concert: printKey(concert),
+    concert: keyName(concert, names),
     instrument: transposes ? (instrumentById(reader.part)?.name ?? '') : '',
     own,
   };

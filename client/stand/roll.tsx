@@ -13,6 +13,7 @@ import type { BarMusic } from '../../common/chart/bar-music.ts';
 import type { ComingBar, Where } from '../../common/stage/place.ts';
 import { Bar } from '../engraving/bar.tsx';
 import { barColumns, Line } from '../engraving/line.tsx';
+import { useNoteNames } from '../engraving/note-names.ts';
 import type { Follower } from './follower.ts';
 import { litBar } from './lit-bar.ts';
 import type { ReadChord } from './reader-key.ts';
@@ -165,6 +166,7 @@ interface DrawnLineProps extends Pick<RollProps, 'musicOf' | 'read' | 'pointed'>
 /** Most of what happens leaves a line as it is: it is drawn once. */
 const DrawnLine = memo(
   ({ line, musicOf, read, pointed, heldBar }: DrawnLineProps) => {
+    const names = useNoteNames();
     const musics = line.bars.map((bar) => musicOf(bar.bar));
     const readAt = (index: number) => (symbol: string) =>
       read(symbol, musics[index]?.key ?? '', line.bars[index]?.semitones);
@@ -172,7 +174,7 @@ const DrawnLine = memo(
       <Line
         data-line={line.key}
         letter={line.letter}
-        columns={barColumns(musics, readAt(0))}
+        columns={barColumns(musics, readAt(0), names)}
         data-new-leg={line.newLeg ? '' : undefined}
       >
         {line.bars.map((bar, index) => {

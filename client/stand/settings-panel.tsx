@@ -1,5 +1,8 @@
 import { useEffect, useRef } from 'react';
 import { INSTRUMENTS, type Instrument } from '../../common/theory/instruments.ts';
+import { NOTE_NAMES, type NoteNames, noteName } from '../../common/theory/note-name.ts';
+import { plainSigns } from '../../common/theory/plain-signs.ts';
+import { SpelledText } from '../engraving/spelled-text.tsx';
 import { type Observable, useObservable } from '../state/observable.ts';
 import type { Awake } from './stay-awake.ts';
 import './settings-panel.css';
@@ -9,6 +12,7 @@ export interface StandSettings {
   readonly concert: boolean;
   readonly theme: 'night' | 'paper';
   readonly reading: 'roll' | 'page';
+  readonly noteNames: NoteNames;
 }
 
 export interface SettingsPanelProps {
@@ -20,8 +24,10 @@ export interface SettingsPanelProps {
   awake: Awake;
 }
 
-const instrumentWords = ({ name, transposition }: Instrument): string =>
-  transposition === 'C' || name.includes(transposition) ? name : `${name} (${transposition})`;
+const instrumentWords = ({ name, transposition }: Instrument, names: NoteNames): string =>
+  transposition === 'C' || name.includes(transposition)
+    ? name
+    : `${name} (${noteName(plainSigns(transposition), names)})`;
 
 const Choice = <Value extends string>(props: {
   legend: string;
@@ -41,7 +47,7 @@ const Choice = <Value extends string>(props: {
         data-setting={`${props.name}:${value}`}
         onClick={() => props.onChange(value)}
       >
-        {words}
+        <SpelledText text={words} />
       </button>
     ))}
   </fieldset>
@@ -88,7 +94,7 @@ export const SettingsPanel = (props: SettingsPanelProps) => {
           )}
           {INSTRUMENTS.map((instrument) => (
             <option key={instrument.id} value={instrument.id}>
-              {instrumentWords(instrument)}
+              {instrumentWords(instrument, settings.noteNames)}
             </option>
           ))}
         </select>
@@ -122,6 +128,16 @@ export const SettingsPanel = (props: SettingsPanelProps) => {
           ['page', 'page'],
         ]}
         onChange={(reading) => onChange({ reading })}
+      />
+      <Choice
+        legend="Notes"
+        name="noteNames"
+        value={settings.noteNames}
+        options={NOTE_NAMES.map((names) => [
+          names,
+          ['C', 'Bb', 'B'].map((note) => noteName(note, names)).join(' '),
+        ])}
+        onChange={(noteNames) => onChange({ noteNames })}
       />
       <p className="small" data-clock={errorMs === null ? '' : errorMs.toFixed(1)}>
         {errorMs === null

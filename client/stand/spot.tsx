@@ -4,6 +4,7 @@ import type { RoadBar } from '../../common/form/road.ts';
 import type { Where } from '../../common/stage/place.ts';
 import { Bar } from '../engraving/bar.tsx';
 import { barColumns, Line } from '../engraving/line.tsx';
+import { useNoteNames } from '../engraving/note-names.ts';
 import type { Follower, Moment } from './follower.ts';
 import { litBar } from './lit-bar.ts';
 import type { ReadChord } from './reader-key.ts';
@@ -23,6 +24,7 @@ const barKeyOf = ({ where }: Moment): string =>
 
 /** A spot that is rehearsed again and again: its bars stand large and still, and the light goes round. */
 export const Spot = ({ follower, musicOf, read }: SpotProps) => {
+  const names = useNoteNames();
   const root = useRef<HTMLElement>(null);
   const maxBars = useBarsPerLine(root);
   const lit = useRef(litBar());
@@ -68,7 +70,7 @@ export const Spot = ({ follower, musicOf, read }: SpotProps) => {
         const modulation = bar?.semitones;
         const readAt = (at: number) => (symbol: string) => read(symbol, musics[at]?.key ?? '', modulation);
         return (
-          <Line key={line[0]?.place.barIndex} columns={barColumns(musics, readAt(0))}>
+          <Line key={line[0]?.place.barIndex} columns={barColumns(musics, readAt(0), names)}>
             {line.map(({ place, bar: written }, at) => {
               const coming = round.get(place.barIndex);
               const out = coming?.out;

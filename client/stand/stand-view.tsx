@@ -115,13 +115,13 @@ type WithFollower = StandViewProps & { follower: Follower };
 /** How this reader reads the chart: a chord in its bar, and the key in words when it is played so much higher. */
 const useReader = ({ chart, settings }: StandViewProps) => {
   const key = chart?.head.key ?? '';
-  const { part, concert } = settings;
+  const { part, concert, noteNames } = settings;
   return useMemo(
     () => ({
       read: modulatingReader(key, semitonesFor({ part, concert })),
-      words: (modulation: number) => keyWords(key, { part, concert }, modulation),
+      words: (modulation: number) => keyWords(key, { part, concert }, modulation, noteNames),
     }),
-    [key, part, concert],
+    [key, part, concert, noteNames],
   );
 };
 

@@ -74,7 +74,7 @@ export const Stand = ({ chart: asked, onFollow }: { chart?: string; onFollow?: (
     return state === 'count' || state === 'playing' || state === 'held';
   });
   const book = useObservable(board.book);
-  const { part, concert, theme, reading } = useObservable(tabletSettings);
+  const { part, concert, theme, reading, noteNames } = useObservable(tabletSettings);
   const awake = useAwake(later);
   // Following is for this visit; looking at another chart begins anew.
   const [followed, setFollowed] = useState<string | null>(null);
@@ -103,7 +103,7 @@ export const Stand = ({ chart: asked, onFollow }: { chart?: string; onFollow?: (
       music={music}
       source={source}
       sharedNow={board.sharedNow}
-      settings={{ part, concert, theme, reading }}
+      settings={{ part, concert, theme, reading, noteNames }}
       onSettings={tabletSettings.change}
       standing={standingOf(link, inTime, leads)}
       strips={stripsOf(link, take !== null && !inTime, reseekMs, ownWay, later?.OwnWay)}

@@ -1,3 +1,4 @@
+import { NOTE_NAMES, type NoteNames } from '../../common/theory/note-name.ts';
 import { type Observable, settable } from '../state/observable.ts';
 import { readJson, type TextStore, writeJson } from './stored-json.ts';
 
@@ -12,6 +13,8 @@ export interface Settings {
   readonly concert: boolean;
   /** The stand's way of reading: one line that rolls, or the whole page. */
   readonly reading: 'roll' | 'page';
+  /** How the notes are called. */
+  readonly noteNames: NoteNames;
   /** The band opened last; '' where there is none. */
   readonly lastBand: string;
 }
@@ -31,6 +34,7 @@ const settingsFrom = (value: unknown): Settings => {
     theme: kept['theme'] === 'paper' ? 'paper' : 'night',
     concert: kept['concert'] === true,
     reading: kept['reading'] === 'page' ? 'page' : 'roll',
+    noteNames: NOTE_NAMES.find((names) => names === kept['noteNames']) ?? 'english',
     lastBand: text('lastBand'),
   };
 };

@@ -21,6 +21,13 @@ describe('the reader’s key', () => {
     expect([words?.concert, words?.own]).toEqual(['E blues', 'G♭']);
   });
 
+  it('is said as the reader calls the notes', () => {
+    const reader = { part: 'tenor-sax', concert: false };
+    expect(keyWords('Bb blues', reader, 0, 'german')).toMatchObject({ concert: 'B blues', own: 'C' });
+    expect(keyWords('A minor', reader, 0, 'german')).toMatchObject({ concert: 'A minor', own: 'H' });
+    expect(keyWords('Eb blues', reader, 0, 'solfege')).toMatchObject({ concert: 'Mi♭ blues', own: 'Fa' });
+  });
+
   it('is not said where none is written', () => {
     expect(keyWords('', { part: 'piano', concert: false }, 0)).toBeNull();
     expect(keyWords('somewhere in E', { part: 'piano', concert: false }, 0)).toBeNull();
