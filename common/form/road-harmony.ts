@@ -70,7 +70,8 @@ export const roadHarmony = (
   });
 };
 
-const goesRound = ({ passes }: Leg): boolean => passes !== 1;
+/** Whether a leg is followed by itself. */
+export const goesRound = ({ passes }: Leg): boolean => passes !== 1;
 
 /** The key of all chords that are played, looked for when first asked. */
 const keyFinder = (road: Road, musicOf: (bar: RoadBar) => BarMusic): (() => Key) => {

@@ -8,6 +8,7 @@ export const DOWNWARD: Readonly<Record<string, readonly string[]>> = {
   stage: ['theory', 'chart', 'form'],
   clock: [],
   shapes: ['theory', 'chart', 'form'],
+  help: ['theory', 'chart', 'form', 'shapes'],
   band: ['theory', 'chart', 'form', 'stage'],
   rehearsal: ['theory', 'chart', 'form', 'stage'],
   interchange: ['theory', 'chart', 'form', 'stage', 'band', 'shapes', 'rehearsal'],

@@ -1,0 +1,101 @@
+import type { BarMusic } from '../chart/bar-music.ts';
+import type { HarmonyChord } from '../form/pass-harmony.ts';
+import type { Road } from '../form/road.ts';
+import { goesRound, type LegHarmony, roadHarmony } from '../form/road-harmony.ts';
+import type { Reading } from '../theory/transpose.ts';
+import { bassHelp } from './bass-help.ts';
+import { guideHelp } from './guide-help.ts';
+import type { Help, HelpKind, LegHelp, PassHelp } from './help.ts';
+import { numberHelp, numeralHelp } from './numeral-help.ts';
+import { scaleHelp } from './scale-help.ts';
+import { type ShapeWishes, shapeHelp } from './shape-help.ts';
+import { type VoicingWishes, voicingHelp } from './voicing-help.ts';
+
+/** What a player wants to know of each chord. */
+export type HelpWish =
+  | { readonly kind: Exclude<HelpKind, 'chords' | 'words' | 'form' | 'shapes' | 'voicings'> }
+  | ({ readonly kind: 'shapes' } & ShapeWishes)
+  | ({ readonly kind: 'voicings' } & VoicingWishes);
+
+/** One time through a leg, as help is found for it. */
+export interface PassChords {
+  readonly chords: readonly HarmonyChord[];
+  /** The pass is followed by itself. */
+  readonly goesRound: boolean;
+  /** The first chord after it; null where the road ends. */
+  readonly after: HarmonyChord | null;
+}
+
+/**
+ * What stands under each chord of a road for one player, leg by leg, in the key in which they read.
+ * @param reading the part's, with what the evening adds
+ * @param music what the bars mean now, by id, where the chart was corrected since the road was made
+ */
+export const roadHelp = (
+  road: Road,
+  wish: HelpWish,
+  reading: Reading,
+  music: ReadonlyMap<string, BarMusic> = new Map(),
+): LegHelp[] => {
+  const harmony = roadHarmony(road, reading, music);
+  // Legs that play the same chords share them; what was found for one stands for the others.
+  const found = new Map<string, Map<readonly HarmonyChord[], readonly (Help | null)[]>>();
+  const helpOf = (pass: PassChords, barCount: number): PassHelp => {
+    const where = `${pass.goesRound} ${pass.after?.symbol.typed ?? ''}`;
+    const known = found.get(where) ?? new Map<readonly HarmonyChord[], readonly (Help | null)[]>();
+    found.set(where, known);
+    const helps = known.get(pass.chords) ?? helpsOf(pass, wish);
+    known.set(pass.chords, helps);
+    return byBar(pass.chords, helps, barCount);
+  };
+  return road.legs.map((leg, index): LegHelp => {
+    const { pass, lastPass } = harmony[index] as LegHarmony;
+    const next = harmony[index + 1]?.pass.chords[0] ?? null;
+    const round = goesRound(leg);
+    const after = round ? (pass.chords[0] ?? null) : next;
+    return {
+      leg: leg.id,
+      pass: helpOf({ chords: pass.chords, goesRound: round, after }, leg.bars.length),
+      ...(lastPass
+        ? {
+            lastPass: helpOf(
+              { chords: lastPass.chords, goesRound: false, after: next },
+              leg.lastBars?.length ?? 0,
+            ),
+          }
+        : {}),
+    };
+  });
+};
+
+const helpsOf = (pass: PassChords, wish: HelpWish): readonly (Help | null)[] => {
+  switch (wish.kind) {
+    case 'shapes':
+      return shapeHelp(pass, wish);
+    case 'voicings':
+      return voicingHelp(pass, wish);
+    case 'bass':
+      return bassHelp(pass);
+    case 'guides':
+      return guideHelp(pass);
+    case 'scales':
+      return scaleHelp(pass);
+    case 'numerals':
+      return numeralHelp(pass);
+    case 'numbers':
+      return numberHelp(pass);
+  }
+};
+
+const byBar = (
+  chords: readonly HarmonyChord[],
+  helps: readonly (Help | null)[],
+  barCount: number,
+): PassHelp => {
+  const bars: { cell: number; help: Help }[][] = Array.from({ length: barCount }, () => []);
+  chords.forEach(({ barIndex, cell }, index) => {
+    const help = helps[index];
+    if (help) bars[barIndex]?.push({ cell, help });
+  });
+  return bars;
+};
