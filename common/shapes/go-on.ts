@@ -10,7 +10,8 @@ export interface Step {
 
 /** What moving from a shape of a step to one of the next costs, by their indices, and what it costs at least. */
 export interface Moves {
-  readonly move: (from: number, to: number) => number;
+  /** May stop adding up at `enough` and return any number from there on. */
+  readonly move: (from: number, to: number, enough: number) => number;
   /** Never more than `move` between any two shapes of the groups that these two are in. */
   readonly least: (from: number, to: number) => number;
 }
@@ -71,7 +72,8 @@ export function goOn(from: Step, to: Step, after: Float64Array, { move, least }:
     for (const i of alike) {
       const index = from.indices[i] as number;
       // What was best for a shape like it is a good first guess.
-      let best = move(index, to.indices[found] as number) + (total[found] as number);
+      let best =
+        move(index, to.indices[found] as number, Number.POSITIVE_INFINITY) + (total[found] as number);
       for (let g = 0; g < entry.length; g++) {
         if ((lowest[g] as number) >= best) break;
         const step = entry[g] as number;
@@ -79,7 +81,7 @@ export function goOn(from: Step, to: Step, after: Float64Array, { move, least }:
         for (const k of groups[g] as number[]) {
           const rest = total[k] as number;
           if (rest + step >= best) break;
-          const sum = move(index, to.indices[k] as number) + rest;
+          const sum = move(index, to.indices[k] as number, best - rest) + rest;
           if (sum < best) {
             best = sum;
             found = k;

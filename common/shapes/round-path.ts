@@ -62,7 +62,11 @@ function followed(
     const { indices, own } = steps[step] as Step;
     const nextIndices = (steps[(step + 1) % steps.length] as Step).indices;
     const next = nextIndices[path[(step + 1) % steps.length] as number] as number;
-    return sum + (own[choice] as number) + (move[step] as Moves).move(indices[choice] as number, next);
+    return (
+      sum +
+      (own[choice] as number) +
+      (move[step] as Moves).move(indices[choice] as number, next, Number.POSITIVE_INFINITY)
+    );
   }, 0);
   return { cost, path };
 }
@@ -91,7 +95,10 @@ function roundFrom(
       if (soFar === Number.POSITIVE_INFINITY) continue;
       for (const k of order) {
         if (soFar + (total[k] as number) >= best.cost) break;
-        const sum = soFar + moveHere(before.indices[i] as number, here.indices[k] as number);
+        const enough =
+          Math.min(best.cost - (total[k] as number), (reached[k] as number) - (here.own[k] as number)) -
+          soFar;
+        const sum = soFar + moveHere(before.indices[i] as number, here.indices[k] as number, enough);
         if (
           sum + (total[k] as number) >= best.cost ||
           sum + (here.own[k] as number) >= (reached[k] as number)
@@ -110,7 +117,9 @@ function roundFrom(
   let least = best.cost;
   for (let i = 0; i < cost.length; i++) {
     if ((cost[i] as number) >= least) continue;
-    const sum = (cost[i] as number) + home(last.indices[i] as number, first.indices[start] as number);
+    const sum =
+      (cost[i] as number) +
+      home(last.indices[i] as number, first.indices[start] as number, Number.POSITIVE_INFINITY);
     if (sum < least) {
       least = sum;
       found = i;

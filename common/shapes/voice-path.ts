@@ -1,15 +1,21 @@
 import { goOn, type Moves, type Step } from './go-on.ts';
-import { movesBetween } from './moves-between.ts';
 import { roundPath } from './round-path.ts';
 
 /** What a path costs: each shape by itself, and each move from one to the next. Neither is ever negative. */
 export interface PathCost<Shape> {
   readonly own: (shape: Shape) => number;
-  readonly move: (from: Shape, to: Shape) => number;
-  /** Makes long lists quick: shapes of one group are equal for `atLeast`. */
-  readonly group?: (shape: Shape) => number;
-  /** Never more than `move`; one number for all shapes of a group to all of another. */
-  readonly atLeast?: (from: Shape, to: Shape) => number;
+  /** May stop adding up at `enough` and return any number from there on. */
+  readonly move: (from: Shape, to: Shape, enough: number) => number;
+  /** Makes long lists quick. */
+  readonly bound?: PathBound<Shape>;
+}
+
+/** What a move costs at least, between shapes that are alike. */
+export interface PathBound<Shape> {
+  /** Shapes of one group are equal for `least`. */
+  readonly group: (shape: Shape) => number;
+  /** Never more than the move. */
+  readonly least: (from: Shape, to: Shape) => number;
 }
 
 export interface PathOptions {
@@ -22,8 +28,7 @@ export interface PathOptions {
 /**
  * The index of the shape to take in each step, such that no path through the steps costs less.
  *
- * Dynamic programming from the last step back (Bellman 1957), see `goOn`; a closed path: see `roundPath`. Lists
- * that follow each other more than once, as the same array objects, have their moves computed once. Of paths
+ * Dynamic programming from the last step back (Bellman 1957), see `goOn`; a closed path: see `roundPath`. Of paths
  * that cost the same one is taken, always the same one.
  *
  * @example voicePath([[1, 5], [4, 7], [8]], { own: () => 0, move: (a, b) => Math.abs(b - a) }) // [1, 1, 0]
@@ -35,7 +40,7 @@ export function voicePath<Shape>(
   { pins, closed = false }: PathOptions = {},
 ): readonly number[] {
   const choices = steps.map((shapes, step) => choicesOf(shapes, step, cost, pins?.get(step)));
-  const moves = movesBetween(steps, cost.move, cost.atLeast ?? (() => 0));
+  const moves = steps.map((from, step) => movesOf(from, steps[(step + 1) % steps.length] ?? from, cost));
   const path = closed ? roundPath(choices, moves) : openPath(choices, moves);
   return path.map((choice, step) => (choices[step] as Step).indices[choice] as number);
 }
@@ -43,7 +48,7 @@ export function voicePath<Shape>(
 function choicesOf<Shape>(
   shapes: readonly Shape[],
   step: number,
-  { own, group = () => 0 }: PathCost<Shape>,
+  { own, bound }: PathCost<Shape>,
   pin: number | undefined,
 ): Step {
   if (shapes.length === 0) throw new Error(`step ${step} has no shape, expected at least one`);
@@ -56,12 +61,23 @@ function choicesOf<Shape>(
   });
   const groups = new Map<number, number[]>();
   taken.forEach((shape, choice) => {
-    const key = group(shape);
+    const key = bound?.group(shape) ?? 0;
     const alike = groups.get(key);
     if (alike === undefined) groups.set(key, [choice]);
     else alike.push(choice);
   });
   return { indices, own: taken.map(own), groups: [...groups.values()] };
+}
+
+function movesOf<Shape>(
+  from: readonly Shape[],
+  to: readonly Shape[],
+  { move, bound }: PathCost<Shape>,
+): Moves {
+  return {
+    move: (i, k, enough) => move(from[i] as Shape, to[k] as Shape, enough),
+    least: bound === undefined ? () => 0 : (i, k) => bound.least(from[i] as Shape, to[k] as Shape),
+  };
 }
 
 function openPath(choices: readonly Step[], moves: readonly Moves[]): readonly number[] {

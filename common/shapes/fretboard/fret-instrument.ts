@@ -42,10 +42,10 @@ export const FRET_INSTRUMENTS: readonly FretInstrument[] = [
   instrument('tenor-guitar', 'tenor guitar', 'C3 G3 D4 A4', 584, 15),
   instrument('bass', 'bass', 'E1 A1 D2 G2', 864, 15),
   instrument('bass-five-string', 'five-string bass', 'B0 E1 A1 D2 G2', 864, 15),
-  instrument('ukulele', 'ukulele', 'G4 C4 E4 A4', 345, 12),
-  instrument('ukulele-low-g', 'ukulele, low G', 'G3 C4 E4 A4', 345, 12),
+  instrument('ukulele', 'ukulele', 'G4 C4 E4 A4', 345, 15),
+  instrument('ukulele-low-g', 'ukulele, low G', 'G3 C4 E4 A4', 345, 15),
   instrument('baritone-ukulele', 'baritone ukulele', 'D3 G3 B3 E4', 480, 14),
-  instrument('mandolin', 'mandolin', 'G3 D4 A4 E5', 350, 12),
+  instrument('mandolin', 'mandolin', 'G3 D4 A4 E5', 350, 14),
 ];
 
 const BY_ID: ReadonlyMap<string, FretInstrument> = new Map(FRET_INSTRUMENTS.map((each) => [each.id, each]));

@@ -20,6 +20,9 @@ export interface ShapeRules {
 const MUTED = -1;
 const OCTAVE = 12;
 const MOST_INNER_MUTED = 2;
+/** Above it an open string lies beside fingers that stand steep. */
+const FIRST_POSITION = 4;
+const STEEP_REACH_MM = 80;
 
 /**
  * All shapes of a chord that a hand can play on an instrument, by rule from the chord's degrees; from the nut up.
@@ -59,7 +62,8 @@ function eachPlacing(
   const frets = new Int8Array(strings).fill(MUTED);
   const place = (string: number, low: number, high: number, tones: number, innerMuted: number): void => {
     if (string === strings) {
-      if (needs.core.every((set) => (tones & set) !== 0) && canMute(frets)) found(frets, tones);
+      if (needs.core.every((set) => (tones & set) !== 0) && canMute(frets) && canRing(frets, mm))
+        found(frets, tones);
       return;
     }
     const missing = needs.core.reduce((count, set) => count + ((tones & set) === 0 ? 1 : 0), 0);
@@ -67,8 +71,9 @@ function eachPlacing(
     frets[string] = MUTED;
     place(string + 1, low, high, tones, innerMuted);
     for (const fret of options[string] as readonly number[]) {
-      const muted = tones === 0 ? 0 : innerMuted + silentBefore(frets, string);
-      if (muted > MOST_INNER_MUTED) break;
+      const silent = tones === 0 ? 0 : silentBefore(frets, string);
+      const muted = innerMuted + silent;
+      if (muted > MOST_INNER_MUTED || (silent > 0 && innerMuted > 0)) break;
       frets[string] = fret;
       const sound = tones | (1 << (((openMidi[string] as number) + fret) % OCTAVE));
       if (fret === 0) {
@@ -104,6 +109,30 @@ function canMute(frets: Int8Array): boolean {
       return false;
   }
   return true;
+}
+
+/**
+ * Open strings can ring beside a hand above the first position: its fingers stand steep, so they don't reach as
+ * far, and a string inside is silent only where it is the only one.
+ */
+function canRing(frets: Int8Array, mm: readonly number[]): boolean {
+  let low = Number.POSITIVE_INFINITY;
+  let high = 0;
+  let silent = 0;
+  for (const fret of frets) {
+    if (fret === MUTED) silent++;
+    if (fret <= 0) continue;
+    low = Math.min(low, fret);
+    high = Math.max(high, fret);
+  }
+  if (high === 0 || low <= FIRST_POSITION || !frets.includes(0)) return true;
+  if ((mm[high] as number) - (mm[low] as number) > STEEP_REACH_MM) return false;
+  return silent <= 1 || !hasSilentInside(frets);
+}
+
+function hasSilentInside(frets: Int8Array): boolean {
+  const played = Array.from(frets, (fret) => fret !== MUTED);
+  return played.slice(played.indexOf(true), played.lastIndexOf(true)).includes(false);
 }
 
 function shapeOf(

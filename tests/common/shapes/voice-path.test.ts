@@ -74,17 +74,42 @@ describe('a path through shapes', () => {
     );
   });
 
-  it('computes the moves between two lists once, however often they follow each other', () => {
-    const one = [1, 2, 3];
-    const other = [2, 4, 6];
-    let asked = 0;
-    const counted = (from: number, to: number): number => {
-      asked++;
-      return Math.abs(to - from);
-    };
-    const form = Array.from({ length: 64 }, (_, i) => (i % 2 === 0 ? one : other));
-    voicePath(form, { own: () => 0, move: counted }, { closed: true });
-    expect(asked).toBeLessThanOrEqual(2 * one.length * other.length);
+  it('is no dearer where moves are bounded and stop adding up, and asks for far fewer of them', () => {
+    const line = fc.array(fc.nat(99), { minLength: 1, maxLength: 40 });
+    const asked = { plain: 0, bounded: 0 };
+    fc.assert(
+      fc.property(fc.array(line, { minLength: 1, maxLength: 8 }), fc.boolean(), (steps, closed) => {
+        const far = (from: number, to: number): number => Math.abs(to - from) + ((from * to) % 3);
+        const ownOf = (x: number): number => x % 7;
+        const plain = {
+          own: ownOf,
+          move: (from: number, to: number) => {
+            asked.plain++;
+            return far(from, to);
+          },
+        };
+        const tens = (x: number): number => Math.floor(x / 10);
+        const bounded = {
+          own: ownOf,
+          move: (from: number, to: number, enough: number) => {
+            asked.bounded++;
+            return far(from, to) < enough ? far(from, to) : enough + 1;
+          },
+          bound: {
+            group: tens,
+            least: (from: number, to: number) => Math.max(0, 10 * Math.abs(tens(to) - tens(from)) - 9),
+          },
+        };
+        const total = (path: readonly number[]): number => {
+          const taken = path.map((index, step) => steps[step]?.[index] ?? Number.NaN);
+          const inside = taken.slice(1).reduce((sum, x, i) => sum + far(taken[i] ?? Number.NaN, x), 0);
+          const home = closed ? far(taken.at(-1) ?? Number.NaN, taken[0] ?? Number.NaN) : 0;
+          return taken.reduce((sum, x) => sum + ownOf(x), 0) + inside + home;
+        };
+        expect(total(voicePath(steps, bounded, { closed }))).toBe(total(voicePath(steps, plain, { closed })));
+      }),
+    );
+    expect(asked.bounded).toBeLessThan(asked.plain);
   });
 
   it('goes the short way', () => {
