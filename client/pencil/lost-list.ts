@@ -2,6 +2,7 @@ import type { Chart } from '../../common/chart/chart.ts';
 import type { LostSpotsSaid } from '../../common/document/lost-spots-said.ts';
 import { type AddedSpot, lostSpots, type RankedSpot } from '../../common/form/lost-spots/lost-spots.ts';
 import type { Road } from '../../common/form/road.ts';
+import type { NoteNames } from '../../common/theory/note-name.ts';
 import { barAt, barsInOrder, numberOf } from './neighbours.ts';
 
 /** A spot with the legs in which it lies, as it is in the leg where it weighs most. */
@@ -20,9 +21,13 @@ export interface LostList {
 }
 
 /** The lost spots of a chart as it is written, each once, and those that were dismissed. */
-export const lostList = (road: Road, { dismissed, added }: LostSpotsSaid): LostList => {
+export const lostList = (
+  road: Road,
+  { dismissed, added }: LostSpotsSaid,
+  names: NoteNames = 'english',
+): LostList => {
   const byId = new Map<string, ListedSpot>();
-  for (const { leg, spots } of lostSpots(road, { added })) {
+  for (const { leg, spots } of lostSpots(road, { added, names })) {
     const name = road.legs.find(({ id }) => id === leg)?.name ?? '';
     for (const spot of spots) {
       const known = byId.get(spot.id);

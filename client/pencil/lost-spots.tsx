@@ -2,13 +2,14 @@ import { type FormEvent, useMemo, useRef, useState } from 'react';
 import type { Chart } from '../../common/chart/chart.ts';
 import { addSpot, bringBackSpot, deleteSpot, dismissSpot } from '../../common/document/edit-lost-spots.ts';
 import { unroll } from '../../common/form/unroll.ts';
+import { useNoteNames } from '../engraving/note-names.ts';
 import { SpelledText } from '../engraving/spelled-text.tsx';
 import type { ChartHandle, ChartState } from '../state/chart-handle.ts';
 import { makeId } from '../state/make-id.ts';
 import { barNumbers, countsOtherwise, type ListedSpot, lostList, sideBySide } from './lost-list.ts';
 
 /** They are said while everybody plays. */
-const MOST_LETTERS = 60;
+const MOST_LETTERS = 48;
 
 export interface LostSpotsProps {
   readonly handle: ChartHandle;
@@ -23,11 +24,12 @@ export interface LostSpotsProps {
 export const LostSpots = ({ handle, state, chosen, onShow }: LostSpotsProps) => {
   const { chart, said } = state;
   const { doc, origin, canEdit } = handle;
+  const names = useNoteNames();
   const section = useRef<HTMLElement>(null);
   const { spots, unplayed, isOtherCount } = useMemo(() => {
-    const list = lostList(unroll(chart).road, said);
+    const list = lostList(unroll(chart).road, said, names);
     return { ...list, isOtherCount: list.spots.some(({ spot }) => countsOtherwise(chart, spot)) };
-  }, [chart, said]);
+  }, [chart, said, names]);
   const open = spots.filter(({ isDismissed }) => !isDismissed);
   const dismissed = spots.filter(({ isDismissed }) => isDismissed);
 

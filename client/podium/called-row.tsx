@@ -1,4 +1,5 @@
 import { Flag } from '../engraving/flag.tsx';
+import { SpelledText } from '../engraving/spelled-text.tsx';
 import type { Offer } from './offers.ts';
 import { pendingCues } from './pending-cues.ts';
 import type { PodiumMoment } from './podium-moment.ts';
@@ -11,9 +12,12 @@ import './called-row.css';
 export const CalledRow = ({
   moment,
   offers,
+  lost,
 }: {
   readonly moment: PodiumMoment;
   readonly offers: readonly Offer[];
+  /** The lost spot that comes next, in few words. */
+  readonly lost: string | null;
 }) => {
   const pending = pendingCues(moment.performance, moment.announced);
   return (
@@ -40,7 +44,15 @@ export const CalledRow = ({
           </button>
         </div>
       ))}
-      {offers.length + pending.length === 0 && <p className="dim">Nothing called.</p>}
+      {lost !== null ? (
+        <p className="called-lost" role="status">
+          <span>
+            <SpelledText text={lost} />
+          </span>
+        </p>
+      ) : (
+        offers.length + pending.length === 0 && <p className="dim">Nothing called.</p>
+      )}
     </section>
   );
 };

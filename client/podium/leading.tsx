@@ -1,5 +1,7 @@
 import { useState } from 'react';
 import type { BarMusic } from '../../common/chart/bar-music.ts';
+import type { Chart } from '../../common/chart/chart.ts';
+import type { LostSpotsSaid } from '../../common/document/lost-spots-said.ts';
 import type { Road, RoadBar } from '../../common/form/road.ts';
 import type { Performance } from '../../common/stage/perform.ts';
 import { useNoteNames } from '../engraving/note-names.ts';
@@ -26,12 +28,16 @@ import { pickedSoloists } from './soloists-picked.ts';
 import { touchBar } from './spot-choice.ts';
 import { standsInTime } from './stands-in-time.ts';
 import type { useCalling } from './use-calling.ts';
+import { useLostWords } from './use-lost-words.ts';
 
 export interface LeadingProps {
   readonly title: string;
   readonly performance: Performance;
   readonly follower: Follower;
+  readonly chart: Chart | null;
   readonly music: ReadonlyMap<string, BarMusic> | null;
+  /** What is said of its lost spots. */
+  readonly said: LostSpotsSaid | null;
   /** The road as edited meanwhile, where it is another than the one being played. */
   readonly edited: Road | null;
   readonly chartKey: string;
@@ -42,7 +48,7 @@ export interface LeadingProps {
 
 /** The podium while a tune is on: where we are, what is called, and the keys. Rendered once a beat. */
 export const Leading = (props: LeadingProps) => {
-  const { title, performance, follower, music, edited, chartKey, reader, calling, onTunes } = props;
+  const { title, performance, follower, chart, music, said, edited, chartKey, reader, calling, onTunes } = props;
   const board = useBoard();
   const people = useObservable(board.people);
   const leading = useObservable(board.leading);
@@ -63,6 +69,8 @@ export const Leading = (props: LeadingProps) => {
   const leg = legNow(road, choosing && chosenLeg !== null ? chosenLeg : playedLeg);
   const matter = keyMatter(performance, nowMs, { settings, edited, chartKey, picked, names });
   const read = modulatingReader(chartKey, semitonesFor(reader));
+  const modulation = follower.source.semitonesAt(nowMs);
+  const lost = useLostWords(moment, { chart, music, said, semitones: semitonesFor(reader) + modulation });
 
   const choose = (next: Stretch | null, id: string | null) => {
     setChosen(next);
@@ -107,11 +115,11 @@ export const Leading = (props: LeadingProps) => {
         pointed={pointed}
         musicOf={(bar: RoadBar) => music?.get(bar.id) ?? bar.content.music}
         read={read}
-        modulation={follower.source.semitonesAt(nowMs)}
+        modulation={modulation}
         onLeg={setChosenLeg}
         onTouch={(to, barIndex, id) => choose(touchBar(spotting ? chosen : null, to, barIndex), id)}
       />
-      <CalledRow moment={moment} offers={offersNow(moment, edited)} />
+      <CalledRow moment={moment} offers={offersNow(moment, edited)} lost={lost} />
       <div className="podium-pads">
         <Screen
           moment={moment}

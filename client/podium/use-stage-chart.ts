@@ -1,5 +1,6 @@
 import { useMemo } from 'react';
 import type { Chart } from '../../common/chart/chart.ts';
+import type { LostSpotsSaid } from '../../common/document/lost-spots-said.ts';
 import type { Road } from '../../common/form/road.ts';
 import { roadShape } from '../../common/form/road-shape.ts';
 import { unroll } from '../../common/form/unroll.ts';
@@ -13,6 +14,8 @@ import { openChart } from '../state/open-chart.ts';
 export interface StageChart {
   /** null until it is here. */
   readonly chart: Chart | null;
+  /** What is said of its lost spots. */
+  readonly said: LostSpotsSaid | null;
   /** Its road, where it is another than the one being played. */
   readonly edited: Road | null;
   readonly chartKey: string;
@@ -22,12 +25,18 @@ const shapeOf = (road: Road | null): string => (road === null ? '' : roadShape(r
 
 export const useStageChart = (board: Board): StageChart => {
   const { take, performance } = useObservable(board.stage);
-  const chart = useChart(board, take?.chart ?? null, openChart);
+  const state = useChart(board, take?.chart ?? null, openChart);
+  const chart = state?.chart ?? null;
   const written = useMemo(() => (chart === null ? null : unroll(chart).road), [chart]);
   // The same object until another arrangement is taken, however many cues come.
   const played = performance === null ? null : roadAt(performance, board.sharedNow());
   const writtenShape = useMemo(() => shapeOf(written), [written]);
   const playedShape = useMemo(() => shapeOf(played), [played]);
   const isEdited = played !== null && writtenShape !== playedShape;
-  return { chart, edited: isEdited ? written : null, chartKey: chart?.head.key ?? take?.road.key ?? '' };
+  return {
+    chart,
+    said: state?.said ?? null,
+    edited: isEdited ? written : null,
+    chartKey: chart?.head.key ?? take?.road.key ?? '',
+  };
 };

@@ -1,6 +1,8 @@
 import { useLayoutEffect, useMemo, useRef } from 'react';
+import { markedBars } from '../../common/form/lost-spots/marked-bars.ts';
 import type { ComingBar } from '../../common/stage/place.ts';
 import { Ribbon, type RibbonBar } from '../engraving/ribbon.tsx';
+import type { FoundSpots } from './find-lost-spots.ts';
 import type { Follower, Moment } from './follower.ts';
 import { afterWords, passPips } from './place-words.ts';
 import { useFrames, useMoment } from './use-follower.ts';
@@ -13,7 +15,11 @@ const passKey = ({ where }: Moment): string =>
     : where.state;
 
 /** The bars of the pass that is on, from its own road; breaks only where they are known: in what is played or to come. */
-const passBars = (follower: Follower, atMs: number): { bars: RibbonBar[]; first: ComingBar | undefined } => {
+const passBars = (
+  follower: Follower,
+  atMs: number,
+  found: FoundSpots | null,
+): { bars: RibbonBar[]; first: ComingBar | undefined } => {
   const { where } = follower.moment.get();
   const index = 'place' in where ? Math.max(0, where.place.barIndex) : 0;
   const around = follower.source.barsAround(atMs, 0, 1);
@@ -31,25 +37,37 @@ const passBars = (follower: Follower, atMs: number): { bars: RibbonBar[]; first:
     known.get(here.passBars - 1)?.bar === here.leg.lastBars[here.passBars - 1]
       ? here.leg.lastBars
       : here.leg.bars;
-  const ribbon = Array.from({ length: here.passBars }, (_, at) => {
-    const bar = known.get(at);
-    const content = bar?.bar ?? written[at];
+  const contents = Array.from({ length: here.passBars }, (_, at) => known.get(at)?.bar ?? written[at]);
+  const lost = markedBars(found?.ofLeg.get(here.place.leg) ?? [], {
+    bars: contents.map((content) => ({ id: content?.id ?? '' })),
+    pass: here.place.pass,
+    passes: here.passes,
+  });
+  const ribbon = contents.map((content, at) => {
     return {
       key: `${at}`,
       pulses: content?.pulses ?? 1,
       phraseEnd: content?.phraseEnd ?? false,
-      out: bar?.out !== undefined,
+      out: known.get(at)?.out !== undefined,
+      lost: lost.has(at),
     };
   });
   return { bars: ribbon, first: here };
 };
 
+interface FootProps {
+  follower: Follower;
+  /** Where people lose the form; null until that is known. */
+  found: FoundSpots | null;
+  remark?: string;
+}
+
 /** The pass to scale, which bar of it, the passes as pips, and what comes after. */
-export const Foot = ({ follower, remark }: { follower: Follower; remark?: string }) => {
+export const Foot = ({ follower, found, remark }: FootProps) => {
   const { where, atMs } = useMoment(follower, passKey);
   const ribbon = useRef<HTMLDivElement>(null);
   const lit = useRef<Element | null>(null);
-  const { bars, first } = useMemo(() => passBars(follower, atMs), [follower, atMs]);
+  const { bars, first } = useMemo(() => passBars(follower, atMs, found), [follower, atMs, found]);
 
   const light = () => {
     const at = follower.where();

@@ -128,7 +128,7 @@ const TuneRow = ({ onTune }: { onTune: (take: Take) => void }) => {
   const board = useBoard();
   const { charts } = useObservable(board.book);
   const [asked, setAsked] = useState<string | null>(null);
-  const chart = useChart(board, asked, openChart);
+  const chart = useChart(board, asked, openChart)?.chart ?? null;
   const road = useMemo(() => (chart === null ? null : unroll(chart).road), [chart]);
   const taken = useRef<string | null>(null);
   const entry = charts.find(({ id }) => id === asked);

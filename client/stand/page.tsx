@@ -15,6 +15,8 @@ export interface PageProps {
   music: ReadonlyMap<string, BarMusic>;
   read: (symbol: string, key: string) => string;
   pointed: string | null;
+  /** Ids of bars in which people lose the form. */
+  lost: ReadonlySet<string>;
   /** Lights the bar being played; null for a chart that is only read. */
   follower: Follower | null;
 }
@@ -38,7 +40,7 @@ const showLine = (bar: HTMLElement): void => {
 };
 
 /** The whole chart as it was written; the same light moves over it. */
-export const Page = ({ chart, music, read, pointed, follower }: PageProps) => {
+export const Page = ({ chart, music, read, pointed, lost, follower }: PageProps) => {
   const names = useNoteNames();
   const root = useRef<HTMLElement>(null);
   const lit = useRef(litBar());
@@ -97,6 +99,7 @@ export const Page = ({ chart, music, read, pointed, follower }: PageProps) => {
               key={bar.id}
               data-bar-id={bar.id}
               data-pointed={pointed === bar.id ? '' : undefined}
+              data-lost={lost.has(bar.id) ? '' : undefined}
               music={held}
               read={(symbol) => read(symbol, held.key)}
               number={number}

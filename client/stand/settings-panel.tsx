@@ -12,6 +12,8 @@ export interface StandSettings {
   readonly concert: boolean;
   readonly theme: 'night' | 'paper';
   readonly reading: 'roll' | 'page';
+  /** Lost spots are said ahead in words. */
+  readonly lostWords: boolean;
   readonly noteNames: NoteNames;
 }
 
@@ -128,6 +130,16 @@ export const SettingsPanel = (props: SettingsPanelProps) => {
           ['page', 'page'],
         ]}
         onChange={(reading) => onChange({ reading })}
+      />
+      <Choice
+        legend="Lost spots"
+        name="lostWords"
+        value={settings.lostWords ? 'said' : 'marked'}
+        options={[
+          ['said', 'said ahead'],
+          ['marked', 'only marked'],
+        ]}
+        onChange={(value) => onChange({ lostWords: value === 'said' })}
       />
       <Choice
         legend="Notes"

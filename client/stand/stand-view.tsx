@@ -1,13 +1,16 @@
 import { type ReactNode, type RefObject, useCallback, useEffect, useMemo, useRef, useState } from 'react';
 import type { BarMusic } from '../../common/chart/bar-music.ts';
 import type { Chart } from '../../common/chart/chart.ts';
-import type { RoadBar } from '../../common/form/road.ts';
+import type { LostSpotsSaid } from '../../common/document/lost-spots-said.ts';
+import type { Road, RoadBar } from '../../common/form/road.ts';
+import type { LinkState } from '../state/link-state.ts';
 import type { Observable } from '../state/observable.ts';
 import { Flags } from './flags.tsx';
 import type { Follower, Moment } from './follower.ts';
 import { Foot } from './foot.tsx';
 import { Header, type Standing } from './header.tsx';
 import type { LaterParts } from './later-parts.ts';
+import { LostWords } from './lost-words.tsx';
 import { CountMoment, EndedMoment, NoTuneMoment, WaitingMoment } from './moments.tsx';
 import { PlaceRow } from './place-row.tsx';
 import { keyWords, modulatingReader, semitonesFor } from './reader-key.ts';
@@ -17,6 +20,7 @@ import { spotAt } from './spot-at.ts';
 import type { StandSource } from './stand-source.ts';
 import type { Awake } from './stay-awake.ts';
 import { useFollower, useFrames, useMoment } from './use-follower.ts';
+import { useLostSpots } from './use-lost-spots.ts';
 import './stand-view.css';
 
 interface Strip {
@@ -33,6 +37,9 @@ export interface StandViewProps {
   chart: Chart | null;
   /** What its bars hold, by bar id; null until they are read. */
   music: ReadonlyMap<string, BarMusic> | null;
+  /** What is said of its lost spots; null until it is here. */
+  said: LostSpotsSaid | null;
+  link: Observable<LinkState>;
   /** The take; null for a chart that is only read, and where no tune was called. */
   source: StandSource | null;
   sharedNow: () => number;
@@ -53,11 +60,23 @@ export interface StandViewProps {
   later: LaterParts | null;
 }
 
-/** What the stand as a whole depends on: the state, the key that everything is read in, and the spot rehearsed. */
+/** What the stand as a whole depends on: the state, the road, the key that all is read in, and the spot rehearsed. */
 const standKey =
-  (follower: Follower) =>
+  ({ source }: Follower, spotOf: (atMs: number) => string) =>
   ({ where, atMs }: Moment): string =>
-    `${where.state} ${follower.source.semitonesAt(atMs)} ${spotAt(follower, atMs)?.key ?? ''}`;
+    `${where.state} ${roadNumber(source.roadAt(atMs))} ${source.semitonesAt(atMs)} ${spotOf(atMs)}`;
+
+const NONE_LOST: ReadonlySet<string> = new Set();
+
+let lastRoad = 0;
+const roads = new WeakMap<Road, number>();
+
+/** Another number for each arrangement that is played: a new one may be taken while the band plays. */
+const roadNumber = (road: Road): number => {
+  const number = roads.get(road) ?? ++lastRoad;
+  roads.set(road, number);
+  return number;
+};
 
 /** Everything a player reads while playing, from plain values. */
 export const StandView = (props: StandViewProps) => {
@@ -150,24 +169,36 @@ const StandHead = (
 const StillStand = (props: StandViewProps) => {
   const { chart, music, later, pointed } = props;
   const { read } = useReader(props);
+  const found = useLostSpots(props.link, { ...props, road: null, semitones: semitonesFor(props.settings) });
   if (props.title === '') return <NoTuneMoment leads={props.leads} />;
   if (chart === null || music === null || later === null) {
     return <p className="stand-loading">One moment …</p>;
   }
-  return <later.Page chart={chart} music={music} read={read} pointed={pointed} follower={null} />;
+  return (
+    <later.Page
+      chart={chart}
+      music={music}
+      read={read}
+      pointed={pointed}
+      lost={found?.ids ?? NONE_LOST}
+      follower={null}
+    />
+  );
 };
 
 const PlayedStand = (
   props: WithFollower & { root: RefObject<HTMLElement | null>; onLanding: (ids: string) => void },
 ) => {
   const { follower, chart, music, settings, pointed, title, root, later } = props;
-  const keyOf = useMemo(() => standKey(follower), [follower]);
+  const keyOf = useMemo(() => standKey(follower, (atMs) => spotAt(follower, atMs)?.key ?? ''), [follower]);
   const { where, atMs } = useMoment(follower, keyOf);
   const modulation = follower.source.semitonesAt(atMs);
   const spot = spotAt(follower, atMs);
   const { words, read } = useReader(props);
   const musicOf = useCallback((bar: RoadBar) => music?.get(bar.id) ?? bar.content.music, [music]);
   const road = follower.source.roadAt(follower.now());
+  const semitones = semitonesFor(settings) + modulation;
+  const found = useLostSpots(props.link, { ...props, road, semitones });
 
   // In the very frame, and once more when something else of the stand is drawn.
   useFrames(follower, (at) => {
@@ -213,6 +244,7 @@ const PlayedStand = (
             music={music}
             read={(symbol, key) => read(symbol, key, modulation)}
             pointed={pointed}
+            lost={found?.ids ?? NONE_LOST}
             follower={follower}
           />
         </div>
@@ -226,7 +258,10 @@ const PlayedStand = (
           {waiting ?? count}
         </Roll>
       )}
-      <Foot follower={follower} />
+      {settings.lostWords && found !== null && spot === null && (
+        <LostWords follower={follower} found={found} />
+      )}
+      <Foot follower={follower} found={found} />
     </>
   );
 };

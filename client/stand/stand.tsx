@@ -74,7 +74,7 @@ export const Stand = ({ chart: asked, onFollow }: { chart?: string; onFollow?: (
     return state === 'count' || state === 'playing' || state === 'held';
   });
   const book = useObservable(board.book);
-  const { part, concert, theme, reading, noteNames } = useObservable(tabletSettings);
+  const { part, concert, theme, reading, noteNames, lostWords } = useObservable(tabletSettings);
   const awake = useAwake(later);
   // Following is for this visit; looking at another chart begins anew.
   const [followed, setFollowed] = useState<string | null>(null);
@@ -84,7 +84,8 @@ export const Stand = ({ chart: asked, onFollow }: { chart?: string; onFollow?: (
   const own = asked !== undefined && asked !== followed ? asked : null;
   const shown = own ?? take?.chart ?? null;
   const played = take !== null && shown === take.chart;
-  const chart = useChart(board, shown, later?.openChart);
+  const state = useChart(board, shown, later?.openChart);
+  const chart = state?.chart ?? null;
   const music = useMemo(() => (chart && later ? later.readBars(chart).music : null), [chart, later]);
   const source = useMemo(
     () => (played && performance !== null ? performanceSource(performance) : null),
@@ -101,9 +102,11 @@ export const Stand = ({ chart: asked, onFollow }: { chart?: string; onFollow?: (
       title={chart?.head.title ?? entry?.title ?? (played ? take.title : shown === null ? '' : 'A chart')}
       chart={chart}
       music={music}
+      said={state?.said ?? null}
+      link={board.link}
       source={source}
       sharedNow={board.sharedNow}
-      settings={{ part, concert, theme, reading, noteNames }}
+      settings={{ part, concert, theme, reading, noteNames, lostWords }}
       onSettings={tabletSettings.change}
       standing={standingOf(link, inTime, leads)}
       strips={stripsOf(link, take !== null && !inTime, reseekMs, ownWay, later?.OwnWay)}

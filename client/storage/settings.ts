@@ -15,6 +15,8 @@ export interface Settings {
   readonly reading: 'roll' | 'page';
   /** How the notes are called. */
   readonly noteNames: NoteNames;
+  /** Lost spots are said ahead in words; else they are only marked. */
+  readonly lostWords: boolean;
   /** The band opened last; '' where there is none. */
   readonly lastBand: string;
 }
@@ -33,8 +35,9 @@ const settingsFrom = (value: unknown): Settings => {
     part: text('part'),
     theme: kept['theme'] === 'paper' ? 'paper' : 'night',
     concert: kept['concert'] === true,
-    reading: kept['reading'] === 'page' ? 'page' : 'roll',
     noteNames: NOTE_NAMES.find((names) => names === kept['noteNames']) ?? 'english',
+    reading: kept['reading'] === 'page' ? 'page' : 'roll',
+    lostWords: kept['lostWords'] !== false,
     lastBand: text('lastBand'),
   };
 };

@@ -1,6 +1,8 @@
-import { printKey, readKey } from '../../theory/key.ts';
-import { type Reading, transposeKey } from '../../theory/transpose.ts';
+import { readKey } from '../../theory/key.ts';
+import { keyName } from '../../theory/note-name.ts';
+import { transposeKey } from '../../theory/transpose.ts';
 import { count } from './count.ts';
+import type { Reader } from './heard-pass.ts';
 import type { Finder, FoundSpot } from './lost-spot.ts';
 
 /** A run of bars in which something stays as it is. */
@@ -27,15 +29,15 @@ export const metreSpots: Finder = (pass) => {
     });
 };
 
-/** Written changes of key within the pass. @param reading in which the key is said */
+/** Written changes of key within the pass. @param reader to whom the key is said */
 export const keySpots =
-  (reading: Reading): Finder =>
+  ({ reading, names }: Reader): Finder =>
   (pass) =>
     runsOf(pass.music.map(({ key }) => key))
       .slice(1)
       .map((run): FoundSpot => {
         const key = readKey(run.value);
-        const name = key ? printKey(transposeKey(key, reading)) : run.value || 'no key';
+        const name = key ? keyName(transposeKey(key, reading), names) : run.value || 'no key';
         return {
           ...placeOf('key', run),
           weight: 30,

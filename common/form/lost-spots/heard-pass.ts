@@ -2,6 +2,7 @@ import type { BarMusic, Cell } from '../../chart/bar-music.ts';
 import { readChordSymbol } from '../../theory/chord-symbol.ts';
 import { coreOf } from '../../theory/harmony/chord-core.ts';
 import { chordName } from '../../theory/harmony/chord-name.ts';
+import type { NoteNames } from '../../theory/note-name.ts';
 import { type Reading, transposeSymbol } from '../../theory/transpose.ts';
 import type { Leg, RoadBar } from '../road.ts';
 
@@ -40,15 +41,21 @@ export interface HeardPass {
   readonly isTold: boolean;
 }
 
+/** How whoever reads the words reads chords and keys. */
+export interface Reader {
+  readonly reading: Reading;
+  readonly names: NoteNames;
+}
+
 type Heard = Omit<HeardPass, 'then' | 'isChorus' | 'isTold'>;
 
 /** The passes of the legs of a road, as heard. @param musicOf what a bar means now */
 export const hearPasses = (
   legs: readonly Leg[],
   musicOf: (bar: RoadBar) => BarMusic,
-  reading: Reading,
+  reader: Reader,
 ): HeardPass[] => {
-  const heard = legs.map((leg) => hearLeg(leg, musicOf, reading));
+  const heard = legs.map((leg) => hearLeg(leg, musicOf, reader));
   const idsOf = ({ bars }: Heard): string => bars.map(({ id }) => id).join(' ');
   const choruses = new Set(heard.filter((each) => each.goesRound && each.leg.passes !== 'vamp').map(idsOf));
   return heard.map((each, i): HeardPass => {
@@ -58,11 +65,11 @@ export const hearPasses = (
   });
 };
 
-const hearLeg = (leg: Leg, musicOf: (bar: RoadBar) => BarMusic, reading: Reading): Heard => {
+const hearLeg = (leg: Leg, musicOf: (bar: RoadBar) => BarMusic, reader: Reader): Heard => {
   const music = leg.bars.map(musicOf);
   const stretches: Stretch[] = [];
   const sounds = music.map(({ cells, pulses }, bar) => {
-    for (const cell of cells) addStretch(stretches, cell, bar, pulses, reading);
+    for (const cell of cells) addStretch(stretches, cell, bar, pulses, reader);
     return cells.map((cell) => `${cell.atPulse} ${soundOf(cell.kind, cell.symbol)}`).join(', ');
   });
   return {
@@ -77,19 +84,13 @@ const hearLeg = (leg: Leg, musicOf: (bar: RoadBar) => BarMusic, reading: Reading
 };
 
 /** A rest keeps the chord before it in mind. */
-const addStretch = (
-  stretches: Stretch[],
-  cell: Cell,
-  bar: number,
-  pulses: number,
-  reading: Reading,
-): void => {
+const addStretch = (stretches: Stretch[], cell: Cell, bar: number, pulses: number, reader: Reader): void => {
   const [from, to] = [bar + cell.atPulse / pulses, bar + (cell.atPulse + cell.lengthPulses) / pulses];
   const last = stretches.at(-1);
   const sound = soundOf(cell.kind, cell.symbol);
   if (last && (cell.kind === 'rest' || last.sound === sound))
     stretches[stretches.length - 1] = { ...last, to };
-  else if (cell.kind !== 'rest') stretches.push({ sound, name: nameOf(cell, reading), from, to });
+  else if (cell.kind !== 'rest') stretches.push({ sound, name: nameOf(cell, reader), from, to });
 };
 
 const soundOf = (kind: Cell['kind'], symbol: string): string => {
@@ -99,10 +100,10 @@ const soundOf = (kind: Cell['kind'], symbol: string): string => {
   return `${root} ${family} ${figure} ${bass}`;
 };
 
-const nameOf = ({ kind, symbol }: Cell, reading: Reading): string => {
+const nameOf = ({ kind, symbol }: Cell, { reading, names }: Reader): string => {
   if (kind === 'noChord') return 'N.C.';
   const chord = readChordSymbol(transposeSymbol(symbol, reading));
-  return chord === null ? symbol : chordName(chord);
+  return chord === null ? symbol : chordName(chord, names);
 };
 
 const phrasesOf = (bars: readonly RoadBar[]): Phrase[] => {

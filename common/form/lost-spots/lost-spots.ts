@@ -1,4 +1,5 @@
 import type { BarMusic } from '../../chart/bar-music.ts';
+import type { NoteNames } from '../../theory/note-name.ts';
 import { CONCERT, type Reading } from '../../theory/transpose.ts';
 import type { Road, RoadBar } from '../road.ts';
 import { breakSpots } from './breaks.ts';
@@ -27,6 +28,8 @@ export interface LostSpotOptions {
   readonly added?: readonly AddedSpot[];
   /** In which chords and keys are named; concert where none is given. */
   readonly reading?: Reading;
+  /** How the reader calls the notes. */
+  readonly names?: NoteNames;
   /** What the bars mean now, by id, where the chart was corrected since the road was made. */
   readonly music?: ReadonlyMap<string, BarMusic>;
 }
@@ -57,7 +60,8 @@ const ADDED_WEIGHT = 100;
  * What the band dismissed is left out, what it added comes first.
  */
 export const lostSpots = (road: Road, options: LostSpotOptions = {}): LegSpots[] => {
-  const { dismissed = [], added = [], reading = CONCERT, music } = options;
+  const { dismissed = [], added = [], reading = CONCERT, names = 'english', music } = options;
+  const reader = { reading, names };
   const musicOf = (bar: RoadBar): BarMusic => music?.get(bar.id) ?? bar.content.music;
   const finders: readonly Finder[] = [
     seamSpots,
@@ -66,10 +70,10 @@ export const lostSpots = (road: Road, options: LostSpotOptions = {}): LegSpots[]
     partingSpots,
     breakSpots,
     metreSpots,
-    keySpots(reading),
+    keySpots(reader),
     longChordSpots,
   ];
-  return hearPasses(road.legs, musicOf, reading).map((pass) => ({
+  return hearPasses(road.legs, musicOf, reader).map((pass) => ({
     leg: pass.leg.id,
     spots: [
       ...finders.flatMap((find) => find(pass)).map((spot) => named(pass, spot)),
