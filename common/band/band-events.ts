@@ -58,8 +58,10 @@ const barEvents = (
 ): NoteEvent[] => {
   const frame = barFrame(performance, span, passage, settings);
   const next = changesAfter(performance, frame, settings);
-  const lineMs = passage.stretches.at(-1)?.toMs ?? 0;
-  const manners = mannersUntil(performance, lineMs);
+  const last = passage.stretches.at(-1);
+  // Within a hold nothing begins any more, and nobody may know when it ends.
+  const lastMs = (last?.tempo.still ? last.fromMs : last?.toMs) ?? frame.coming.startMs;
+  const manners = mannersUntil(performance, lastMs);
   const bars = barsUntil(performance, frame.coming.startMs);
   const event = (stroke: Stroke, atMs: number, untilMs: number): NoteEvent => {
     const { voice, midi, velocity } = stroke;

@@ -61,7 +61,9 @@ export const barFrame = (
   const countAt = (pulse: number): number => {
     if (unit === 0) return zero + pulse;
     const beat = Math.floor(pulse / unit + 1e-6);
-    if (pulse / unit - beat < 1e-6) return zero + pulse;
+    const part = pulse / unit - beat;
+    // Beats and their thirds are where they are in any feel.
+    if (Math.abs(part * 3 - Math.round(part * 3)) < 1e-6) return zero + pulse;
     const beatsPerMinute = bpmAtCount(passage, zero + beat * unit) / unit;
     return zero + swung(pulse / unit, ratioAt(playing, swing, beatsPerMinute)) * unit;
   };

@@ -67,15 +67,16 @@ const withPushes = (
   return [...kept, ...early].sort((a, b) => a.atPulse - b.atPulse);
 };
 
-/** Each note of a voice ends where the next of that voice begins, `short` ones at once; others that ring go on to the end. */
+/** Each note of a voice ends where the next of that voice or a rest begins; short ones at once, those that ring with the bar. */
 const withLengths = (strokes: readonly Stroke[], frame: BarFrame): Stroke[] => {
   const marks = marksOf(frame.coming);
   const isMarked = (kind: 'short' | 'letRing', pulse: number): boolean =>
     marks.some(({ mark, atPulse }) => mark.kind === kind && Math.abs(atPulse - pulse) < EDGE);
   return strokes.map((stroke) => {
     if (isMarked('short', stroke.atPulse)) return { ...stroke, lengthPulses: SHORT_PULSES };
-    const rings = isMarked('letRing', stroke.atPulse);
-    const wanted = rings ? frame.pulses - stroke.atPulse : stroke.lengthPulses;
+    if (isMarked('letRing', stroke.atPulse)) {
+      return { ...stroke, lengthPulses: frame.pulses - stroke.atPulse };
+    }
     const next = strokes.find(
       ({ voice, atPulse }) => voice === stroke.voice && atPulse > stroke.atPulse + EDGE,
     );
@@ -86,7 +87,7 @@ const withLengths = (strokes: readonly Stroke[], frame: BarFrame): Stroke[] => {
       next?.atPulse ?? Number.POSITIVE_INFINITY,
       rest?.atPulse ?? Number.POSITIVE_INFINITY,
     );
-    return { ...stroke, lengthPulses: Math.min(wanted, edge - stroke.atPulse) };
+    return { ...stroke, lengthPulses: Math.min(stroke.lengthPulses, edge - stroke.atPulse) };
   });
 };
 

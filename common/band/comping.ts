@@ -29,16 +29,19 @@ export const chordStrokes = (
       }))
     : [];
 
-/** Every chord that is struck in the bar is heard: those in which the rhythm has no stroke get one where they begin. */
+/**
+ * Every chord that is struck in the bar is heard: those in which the rhythm has no stroke, and those after a rest, get
+ * one where they begin.
+ */
 const withEveryChord = (places: readonly number[], { changes }: BarFrame, eighth: number): number[] => {
-  const missing = changes.filter(
-    ({ chord, carried, atPulse, lengthPulses }) =>
-      chord !== null &&
-      !carried &&
-      !places.some(
-        (place) => place >= atPulse - eighth - 1e-6 && place < atPulse + lengthPulses - eighth + 1e-6,
-      ),
-  );
+  const isHeard = ({ atPulse, lengthPulses }: Change): boolean =>
+    places.some(
+      (place) => place >= atPulse - eighth - 1e-6 && place < atPulse + lengthPulses - eighth + 1e-6,
+    );
+  const missing = changes.filter((change, i) => {
+    if (change.chord === null || places.includes(change.atPulse)) return false;
+    return changes[i - 1]?.kind === 'rest' || (!change.carried && !isHeard(change));
+  });
   return [...places, ...missing.map(({ atPulse }) => atPulse)].sort((a, b) => a - b);
 };
 

@@ -7,7 +7,7 @@ export type Voicing = (symbol: ChordSymbol) => readonly number[];
 
 const THIRDS = ['3', 'b3', '4', '2', '#4', 'b2'];
 const SEVENTHS = ['b7', '7', 'bb7', '6'];
-const COLOURS = ['b9', '#9', '9', '#11', '13', 'b13', '11', 'b5', '#5', '5', '1'];
+const COLOURS = ['b9', '#9', '#11', 'b13', '13', '9', '11', 'b5', '#5', '5', '1'];
 
 /** Guide tones lie in the octave from E3, the colour above them in the one from C4. */
 const GUIDE_LOW = 52;
