@@ -5,7 +5,7 @@ import { roundPath } from './round-path.ts';
 export interface PathCost<Shape> {
   readonly own: (shape: Shape) => number;
   /** May stop adding up at `enough` and return any number from there on. */
-  readonly move: (from: Shape, to: Shape, enough: number) => number;
+  readonly move: (from: Shape, to: Shape, enough?: number) => number;
   /** Makes long lists quick. */
   readonly bound?: PathBound<Shape>;
 }

@@ -1,7 +1,7 @@
 import type { FretShape } from './fret-shape.ts';
 
-const EASY_STRETCH_MM = 60;
-const MM_A_UNIT = 20;
+const EASY_STRETCH_MM = 50;
+const MM_A_UNIT = 10;
 const FIRST_POSITION = 4;
 const EASY_FRET = 10;
 /** C3: below it thirds and fourths sound muddy. */
@@ -9,8 +9,8 @@ const LOW_MIDI = 48;
 const FIFTH = 7;
 
 /**
- * What a shape costs by itself, in units of one voice moving by a semitone (SHAPE-16): 1 for each 20 mm of stretch
- * beyond 60; a quarter for each finger; 1 for a barre of the index finger, 1.5 for another; 1 for each silent string
+ * What a shape costs by itself, in units of one voice moving by a semitone (SHAPE-16): 1 for each 10 mm of stretch
+ * beyond 50; a quarter for each finger; 1 for a barre of the index finger, 1.5 for another; 1 for each silent string
  * inside; 1.5 for each open string under a hand above the first position; half for each fret of the hand above the
  * tenth; half where neither the root nor the bass after the slash is lowest; 1 for each interval below a fifth
  * whose lower note lies under C3. The weights are our own.

@@ -1,5 +1,5 @@
 import type { Barre, Finger } from './fret-shape.ts';
-import { fretMm, reachMm } from './hand.ts';
+import { reachMm } from './hand.ts';
 
 export interface Fingering {
   readonly fingers: readonly (Finger | null)[];
@@ -7,94 +7,87 @@ export interface Fingering {
   readonly handFret: number;
 }
 
-/** Strings of one fret that one finger presses. */
+/** Frets by string: −1 muted, 0 open, else pressed. */
+export type Frets = ArrayLike<number>;
+
+/** One finger on the strings of a fret. */
 interface Press {
   readonly fret: number;
   readonly from: number;
   readonly to: number;
 }
 
-/** Frets by string: −1 muted, 0 open, else pressed. */
-export type Frets = ArrayLike<number>;
+/** The fingers for presses from the lowest fret up, and the fret over which the index finger then stands. */
+interface Hand {
+  readonly presses: readonly Press[];
+  readonly fingers: readonly Finger[];
+  readonly handFret: number;
+  readonly cost: number;
+}
 
-/** A barre costs as much as four frets of fingers out of their place; those other than the index finger's more. */
+/** A barre costs as much as four frets by which fingers stray from their place, one of another finger five. */
 const BARRE_COST = 4;
 const SMALL_BARRE_COST = 5;
-/** A finger other than the index finger lies flat over so many strings. */
+/** A finger other than the index finger lies over so many strings. */
 const SMALL_BARRE_STRINGS = 4;
-const FINGERS: readonly Finger[] = [1, 2, 3, 4];
 
-/** Which fingers press, by how many press: `CHOICES[2]` is 1 2, 1 3, … 3 4. */
-const CHOICES: readonly (readonly (readonly Finger[])[])[] = FINGERS.reduce<(readonly Finger[])[][]>(
-  (sets, finger) => sets.map((of, size) => [...of, ...(sets[size - 1] ?? []).map((set) => [...set, finger])]),
-  [[[]], [], [], [], []],
-).map((sets) => [...sets].sort((a, b) => Number(a.join('')) - Number(b.join(''))));
+/** Which fingers press, by how many: those that come first are preferred. */
+const CHOICES: readonly (readonly (readonly Finger[])[])[] = [
+  [[]],
+  [[1], [2], [3], [4]],
+  [
+    [1, 2],
+    [1, 3],
+    [1, 4],
+    [2, 3],
+    [2, 4],
+    [3, 4],
+  ],
+  [
+    [1, 2, 3],
+    [1, 2, 4],
+    [1, 3, 4],
+    [2, 3, 4],
+  ],
+  [[1, 2, 3, 4]],
+];
 
 /**
- * Which finger presses which string, `null` where no hand can (SHAPE-4 to SHAPE-7): fingers go up the neck in
- * their order, on one fret from the lowest string to the highest; neighbouring strings of a fret may lie under
- * one finger, with strings between that others press higher up; any two fingers are within reach of each other.
- * Of all that a hand can do it is what strays least from one finger a fret, with few barres.
- * @example fingeringOf([-1, 3, 2, 0, 1, 0], 650)?.fingers // [null, 3, 2, null, 1, null]
+ * Which finger presses which string, `null` where no hand can (SHAPE-5 to SHAPE-7). Of all that a hand can do it is
+ * what strays least from one finger a fret, with few barres.
+ * @param mm by fret, how far it lies from the nut
+ * @example fingeringOf([-1, 3, 2, 0, 1, 0], mmOfGuitar)?.fingers // [null, 3, 2, null, 1, null]
  */
-export function fingeringOf(frets: Frets, scaleLengthMm: number): Fingering | null {
-  const levels = levelsOf(frets);
-  let best: { readonly presses: readonly Press[]; readonly hand: Hand } | null = null;
-  for (const presses of pressesOf(levels, frets)) {
-    const hand = handOn(presses, scaleLengthMm);
-    if (hand !== null && (best === null || hand.cost < best.hand.cost)) best = { presses, hand };
-  }
-  if (best === null) return null;
-  const fingers: (Finger | null)[] = Array.from({ length: frets.length }, () => null);
-  const barres: Barre[] = [];
-  best.presses.forEach(({ fret, from, to }, i) => {
-    const finger = best.hand.fingers[i] as Finger;
-    for (let string = from; string <= to; string++) if (frets[string] === fret) fingers[string] = finger;
-    if (to > from) barres.push({ finger, fret, fromString: from, toString: to });
-  });
-  return { fingers, barres, handFret: best.hand.handFret };
+export function fingeringOf(frets: Frets, mm: readonly number[]): Fingering | null {
+  const pressed = pressedStrings(frets);
+  let best: Hand | null = null;
+  const presses: Press[] = [];
+  const press = (done: number): void => {
+    if (done === pressed.length) {
+      best = handOn(presses, mm, best);
+      return;
+    }
+    if (presses.length === 4) return;
+    const from = pressed[done] as number;
+    const fret = frets[from] as number;
+    for (let end = done; end < pressed.length; end++) {
+      const to = pressed[end] as number;
+      if (frets[to] !== fret || (end > done && !canLieOver(fret, from, to, frets))) break;
+      presses.push({ fret, from, to });
+      press(end + 1);
+      presses.pop();
+    }
+  };
+  press(0);
+  return best === null ? null : written(best, frets);
 }
 
-/** The strings of each fret that is pressed, lowest fret first. */
-function levelsOf(frets: Frets): { readonly fret: number; readonly strings: readonly number[] }[] {
-  const levels: { fret: number; strings: number[] }[] = [];
-  for (let string = 0; string < frets.length; string++) {
-    const fret = frets[string] as number;
-    if (fret <= 0) continue;
-    const level = levels.find((one) => one.fret === fret);
-    if (level === undefined) levels.push({ fret, strings: [string] });
-    else level.strings.push(string);
-  }
-  return levels.sort((a, b) => a.fret - b.fret);
-}
-
-/** All ways to press the strings with at most four fingers, in the order of the fingers. */
-function pressesOf(
-  levels: readonly { readonly fret: number; readonly strings: readonly number[] }[],
-  frets: Frets,
-): readonly (readonly Press[])[] {
-  let ways: readonly (readonly Press[])[] = [[]];
-  for (const { fret, strings } of levels) {
-    const splits = splitsOf(fret, strings, frets);
-    ways = ways.flatMap((way) =>
-      splits.filter((split) => way.length + split.length <= 4).map((split) => [...way, ...split]),
-    );
-  }
-  return ways;
-}
-
-/** The ways to divide the strings of a fret among fingers: each takes one, or a run it can lie over. */
-function splitsOf(fret: number, strings: readonly number[], frets: Frets): readonly (readonly Press[])[] {
-  const [first] = strings;
-  if (first === undefined) return [[]];
-  const splits: (readonly Press[])[] = [];
-  for (let count = 1; count <= strings.length; count++) {
-    const to = strings[count - 1] as number;
-    if (count > 1 && !canLieOver(fret, first, to, frets)) break;
-    for (const rest of splitsOf(fret, strings.slice(count), frets))
-      splits.push([{ fret, from: first, to }, ...rest]);
-  }
-  return splits;
+/** Strings that are pressed, in the order of the fingers: by fret, on one fret from the lowest string up. */
+function pressedStrings(frets: Frets): readonly number[] {
+  const pressed: number[] = [];
+  for (let string = 0; string < frets.length; string++)
+    if ((frets[string] as number) > 0) pressed.push(string);
+  return pressed.sort((a, b) => (frets[a] as number) - (frets[b] as number) || a - b);
 }
 
 /** No string in the run is open or pressed lower; one that is silent is touched by a finger higher up. */
@@ -102,47 +95,58 @@ function canLieOver(fret: number, from: number, to: number, frets: Frets): boole
   for (let string = from + 1; string < to; string++) {
     const here = frets[string] as number;
     if (here >= fret) continue;
-    const higher = (frets[string - 1] as number) > fret || (frets[string + 1] as number) > fret;
-    if (here !== -1 || !higher) return false;
+    const isTouched = (frets[string - 1] as number) > fret || (frets[string + 1] as number) > fret;
+    if (here !== -1 || !isTouched) return false;
   }
   return true;
 }
 
-interface Hand {
-  readonly fingers: readonly Finger[];
-  readonly handFret: number;
-  readonly cost: number;
-}
-
-/** The fingers for the presses, and where the hand then stands; `null` where they are out of reach. */
-function handOn(presses: readonly Press[], scaleLengthMm: number): Hand | null {
-  let best: Hand | null = null;
+/** The best fingers for these presses where they are better than `best`, else `best`. */
+function handOn(presses: readonly Press[], mm: readonly number[], best: Hand | null): Hand | null {
+  let found = best;
+  const lowest = presses[0]?.fret ?? 0;
   for (const fingers of CHOICES[presses.length] ?? []) {
-    if (!isInReach(presses, fingers, scaleLengthMm)) continue;
-    const barres = presses.reduce((sum, { from, to }, i) => sum + barreCost(to - from + 1, fingers[i]), 0);
-    const lowest = presses[0]?.fret ?? 0;
+    const barres = barresCost(presses, fingers);
+    if (barres >= (found?.cost ?? Number.POSITIVE_INFINITY) || !isInReach(presses, fingers, mm)) continue;
     for (let handFret = lowest; handFret >= Math.max(lowest - 3, Math.min(lowest, 1)); handFret--) {
-      const strayed = presses.reduce(
-        (sum, { fret }, i) => sum + Math.abs(fret - handFret - (fingers[i] as number) + 1),
-        0,
-      );
-      if (best === null || strayed + barres < best.cost) best = { fingers, handFret, cost: strayed + barres };
+      let cost = barres;
+      for (let i = 0; i < presses.length; i++)
+        cost += Math.abs((presses[i] as Press).fret - handFret - (fingers[i] as number) + 1);
+      if (found === null || cost < found.cost) found = { presses: [...presses], fingers, handFret, cost };
     }
   }
-  return best;
+  return found;
 }
 
-const barreCost = (strings: number, finger: Finger | undefined): number => {
-  if (strings === 1) return 0;
-  if (finger === 1) return BARRE_COST;
-  return strings > SMALL_BARRE_STRINGS ? Number.POSITIVE_INFINITY : SMALL_BARRE_COST;
-};
+function barresCost(presses: readonly Press[], fingers: readonly Finger[]): number {
+  let cost = 0;
+  for (let i = 0; i < presses.length; i++) {
+    const { from, to } = presses[i] as Press;
+    if (from === to) continue;
+    if (fingers[i] === 1) cost += BARRE_COST;
+    else cost += to - from < SMALL_BARRE_STRINGS ? SMALL_BARRE_COST : Number.POSITIVE_INFINITY;
+  }
+  return cost;
+}
 
-function isInReach(presses: readonly Press[], fingers: readonly Finger[], scaleLengthMm: number): boolean {
-  return presses.every((high, i) =>
-    presses.slice(0, i).every((low, k) => {
-      const mm = fretMm(high.fret, scaleLengthMm) - fretMm(low.fret, scaleLengthMm);
-      return mm <= reachMm((fingers[i] as number) - (fingers[k] as number));
-    }),
-  );
+function isInReach(presses: readonly Press[], fingers: readonly Finger[], mm: readonly number[]): boolean {
+  for (let high = 1; high < presses.length; high++) {
+    for (let low = 0; low < high; low++) {
+      const apart =
+        (mm[(presses[high] as Press).fret] as number) - (mm[(presses[low] as Press).fret] as number);
+      if (apart > reachMm((fingers[high] as number) - (fingers[low] as number))) return false;
+    }
+  }
+  return true;
+}
+
+function written({ presses, fingers: hand, handFret }: Hand, frets: Frets): Fingering {
+  const fingers: (Finger | null)[] = Array.from({ length: frets.length }, () => null);
+  const barres: Barre[] = [];
+  presses.forEach(({ fret, from, to }, i) => {
+    const finger = hand[i] as Finger;
+    for (let string = from; string <= to; string++) if (frets[string] === fret) fingers[string] = finger;
+    if (to > from) barres.push({ finger, fret, fromString: from, toString: to });
+  });
+  return { fingers, barres, handFret };
 }

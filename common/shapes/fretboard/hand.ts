@@ -23,3 +23,7 @@ export const reachMm = (fingersApart: number): number => REACH_MM[fingersApart] 
  */
 export const fretMm = (fret: number, scaleLengthMm: number): number =>
   scaleLengthMm * (1 - 2 ** (-fret / 12));
+
+/** `fretMm` of the nut and each fret up to the highest. */
+export const fretsMm = (highestFret: number, scaleLengthMm: number): readonly number[] =>
+  Array.from({ length: highestFret + 1 }, (_, fret) => fretMm(fret, scaleLengthMm));

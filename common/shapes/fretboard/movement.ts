@@ -49,7 +49,7 @@ export function movement(shapes: readonly FretShape[], { scaleLengthMm }: FretIn
     const more = Math.abs((count[from] as number) - (count[to] as number));
     return shift + Math.min(top, 2 * ENDS) + TOP * top + ENDS * more;
   };
-  const move = (from: number, to: number, enough: number): number => {
+  const move = (from: number, to: number, enough = Number.POSITIVE_INFINITY): number => {
     let cost = least(from, to);
     const one = from * ROW;
     const other = to * ROW;

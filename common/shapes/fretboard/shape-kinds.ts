@@ -27,7 +27,7 @@ export function countOf(tones: number): number {
 }
 
 /**
- * The kinds of which a shape of a chord is (SHAPE-8 to SHAPE-13), empty where it is none of them.
+ * The kinds of which a shape of a chord is (SHAPE-10 to SHAPE-13), empty where it is none of them.
  * @param bassPlays somebody else plays the root, or the bass after the slash
  */
 export function shapeKinds(

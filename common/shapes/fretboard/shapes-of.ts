@@ -3,8 +3,8 @@ import { type ChordNeeds, chordNeeds } from './chord-needs.ts';
 import { fingeringOf } from './fingering.ts';
 import type { FretInstrument } from './fret-instrument.ts';
 import type { FretShape, ShapeKind } from './fret-shape.ts';
-import { fretMm, WIDEST_REACH_MM, WIDEST_SPAN_FRETS } from './hand.ts';
-import { shapeKinds } from './shape-kinds.ts';
+import { fretsMm, WIDEST_REACH_MM, WIDEST_SPAN_FRETS } from './hand.ts';
+import { isComplete, shapeKinds } from './shape-kinds.ts';
 
 /** What a player wants of shapes; what is left out is not restricted. */
 export interface ShapeRules {
@@ -34,9 +34,10 @@ export function shapesOf(
   rules: ShapeRules = {},
 ): readonly FretShape[] {
   const needs = chordNeeds(symbol);
+  const mm = fretsMm(instrument.highestFret, instrument.scaleLengthMm);
   const shapes: FretShape[] = [];
-  eachPlacing(needs, instrument, (frets, tones) => {
-    const shape = shapeOf(frets, tones, needs, instrument, rules);
+  eachPlacing(needs, instrument, mm, (frets, tones) => {
+    const shape = shapeOf(frets, tones, needs, instrument.openMidi, mm, rules);
     if (shape !== null) shapes.push(shape);
   });
   return shapes.sort((a, b) => a.handFret - b.handFret);
@@ -48,7 +49,8 @@ export function shapesOf(
  */
 function eachPlacing(
   needs: ChordNeeds,
-  { openMidi, highestFret, scaleLengthMm }: FretInstrument,
+  { openMidi, highestFret }: FretInstrument,
+  mm: readonly number[],
   found: (frets: Int8Array, tones: number) => void,
 ): void {
   const allowed = needs.chord | (needs.bass === null ? 0 : 1 << needs.bass);
@@ -58,7 +60,6 @@ function eachPlacing(
       (fret) => (allowed & (1 << ((open + fret) % OCTAVE))) !== 0,
     ),
   );
-  const mm = Array.from({ length: highestFret + 1 }, (_, fret) => fretMm(fret, scaleLengthMm));
   const frets = new Int8Array(strings).fill(MUTED);
   const place = (string: number, low: number, high: number, tones: number, innerMuted: number): void => {
     if (string === strings) {
@@ -139,14 +140,18 @@ function shapeOf(
   placed: Int8Array,
   tones: number,
   needs: ChordNeeds,
-  { openMidi, scaleLengthMm }: FretInstrument,
+  openMidi: readonly number[],
+  mm: readonly number[],
   { kinds: wanted, bassPlays = true, lowestMidi = 0, highestMidi = 127 }: ShapeRules,
 ): FretShape | null {
+  if (!isComplete(tones, needs) && tones !== needs.shell) return null;
   const midi = pitchesOf(placed, openMidi);
   if ((midi[0] as number) < lowestMidi || (midi.at(-1) as number) > highestMidi) return null;
   const kinds = shapeKinds({ frets: placed, midi, tones }, needs, bassPlays);
-  if (kinds.length === 0 || hasDeadUnison(placed, midi, openMidi)) return null;
-  const fingering = fingeringOf(placed, scaleLengthMm);
+  if (kinds.length === 0 || (!isReentrant(openMidi) && hasDeadUnison(placed, midi, openMidi))) return null;
+  const mayBeBarre = kinds.includes('full') && wanted?.includes('barre chord');
+  if (wanted !== undefined && !mayBeBarre && !kinds.some((kind) => wanted.includes(kind))) return null;
+  const fingering = fingeringOf(placed, mm);
   if (fingering === null) return null;
   const isBarre =
     kinds.includes('full') && fingering.barres.some(({ finger }) => finger === 1) && !placed.includes(0);
@@ -168,9 +173,7 @@ function shapeOf(
     kinds: all,
     handFret: fingering.handFret,
     stretchMm:
-      pressed.length === 0
-        ? 0
-        : fretMm(Math.max(...pressed), scaleLengthMm) - fretMm(Math.min(...pressed), scaleLengthMm),
+      pressed.length === 0 ? 0 : (mm[Math.max(...pressed)] as number) - (mm[Math.min(...pressed)] as number),
   };
 }
 
@@ -182,6 +185,10 @@ const pitchesOf = (frets: Int8Array, openMidi: readonly number[]): readonly numb
   }
   return midi.sort((a, b) => a - b);
 };
+
+/** A string lies lower than the one before it, as on a ukulele. */
+const isReentrant = (openMidi: readonly number[]): boolean =>
+  openMidi.some((open, string) => open < (openMidi[string - 1] ?? 0));
 
 /** One pitch on two strings is worth a finger only where one of them is open and rings on. */
 function hasDeadUnison(frets: Int8Array, midi: readonly number[], openMidi: readonly number[]): boolean {

@@ -91,7 +91,7 @@ describe('a path through shapes', () => {
         const tens = (x: number): number => Math.floor(x / 10);
         const bounded = {
           own: ownOf,
-          move: (from: number, to: number, enough: number) => {
+          move: (from: number, to: number, enough = Number.POSITIVE_INFINITY) => {
             asked.bounded++;
             return far(from, to) < enough ? far(from, to) : enough + 1;
           },
