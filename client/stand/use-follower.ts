@@ -18,7 +18,7 @@ export const useMoment = (follower: Follower, keyOf: (moment: Moment) => string)
       return held.current.moment;
     };
   }, [follower, keyOf]);
-  return useSyncExternalStore(follower.moment.subscribe, pick);
+  return useSyncExternalStore(follower.moment.subscribe, pick, pick);
 };
 
 /** Calls `frame` on every frame while the component is there. */
