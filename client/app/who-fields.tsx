@@ -3,6 +3,7 @@ import { type NoteNames, noteName } from '../../common/theory/note-name.ts';
 import { plainSigns } from '../../common/theory/plain-signs.ts';
 import { useNoteNames } from '../engraving/note-names.ts';
 import { SpelledText } from '../engraving/spelled-text.tsx';
+import { HelpFields } from '../stand/help/help-fields.tsx';
 
 const GROUPS: readonly (readonly [Part, string])[] = [
   ['voice', 'Voice'],
@@ -70,6 +71,7 @@ export const WhoFields = ({
           {instrument ? <SpelledText text={readingOf(instrument, names)} /> : ' '}
         </span>
       </label>
+      {part !== '' && <HelpFields part={part} />}
     </>
   );
 };

@@ -1,5 +1,6 @@
 import { readBars } from '../../common/chart/read-bars.ts';
 import { openChart } from '../state/open-chart.ts';
+import { HelpFinder } from './help/help-finder.tsx';
 import { OwnWay } from './own-way.tsx';
 import { Page } from './page.tsx';
 import { SettingsPanel } from './settings-panel.tsx';
@@ -10,6 +11,6 @@ import { stayAwake } from './stay-awake.ts';
  * What a stand can do without for the moment in which its first picture is drawn: the place and the chords of a
  * tune that is on come from the take.
  */
-export const laterParts = { openChart, readBars, OwnWay, Page, SettingsPanel, Spot, stayAwake };
+export const laterParts = { openChart, readBars, HelpFinder, OwnWay, Page, SettingsPanel, Spot, stayAwake };
 
 export type LaterParts = typeof laterParts;

@@ -75,6 +75,8 @@ interface Place {
   readonly head: number;
   readonly size: number;
   readonly base: number;
+  /** Height of what stands under the chords. */
+  readonly help: number;
 }
 
 const measurePlaces = (roll: HTMLElement): Record<PlaceName, Place> =>
@@ -91,19 +93,32 @@ const measurePlace = (roll: HTMLElement, name: PlaceName): Place => {
     head: Number.parseFloat(style.scrollPaddingTop),
     size: Number.parseFloat(style.fontSize),
     base: Number.parseFloat(style.scrollPaddingBottom),
+    help: Number.parseFloat(style.scrollMarginBottom),
   };
 };
 
-/** Where the chords of a line stand, px under its top, wherever the line itself stands now. */
-const footOf = (row: HTMLElement | undefined): number => {
+/** Where the chords of a line stand, and what is under them, px under its top, wherever the line itself stands now. */
+const footOf = (row: HTMLElement | undefined): Foot => {
   const top = row?.closest('.line')?.getBoundingClientRect().top ?? 0;
-  return (row?.getBoundingClientRect().bottom ?? 0) - top;
+  const help = row?.closest('.bar')?.querySelector('.help-row');
+  return {
+    chords: (row?.getBoundingClientRect().bottom ?? 0) - top,
+    help: (help?.getBoundingClientRect().bottom ?? 0) - top,
+  };
 };
 
-const writePlaces = (roll: HTMLElement, places: Record<PlaceName, Place>, footPx: number): void => {
+interface Foot {
+  readonly chords: number;
+  readonly help: number;
+}
+
+/** Between what stands under the chords and the foot of a line that is not played, px. */
+const UNDER_HELP = 8;
+
+const writePlaces = (roll: HTMLElement, places: Record<PlaceName, Place>, foot: Foot): void => {
   const { now } = places;
   for (const name of ROLL_PLACES) {
-    const { top, height, base } = places[name];
+    const { top, height, base, help } = places[name];
     const put = (what: string, value: number, unit: string) =>
       roll.style.setProperty(`--${name}-${what}`, `${value.toFixed(3)}${unit}`);
     if (name === 'now') continue;
@@ -111,7 +126,9 @@ const writePlaces = (roll: HTMLElement, places: Record<PlaceName, Place>, footPx
     put('bars', now.height > 0 ? height / now.height : 1, '');
     put('ticks', height - now.height, 'px');
     put('letter', (height - now.height) / 2, 'px');
-    put('foot', height - base - footPx, 'px');
+    put('foot', height - base - foot.chords, 'px');
+    put('under', height - UNDER_HELP - foot.help, 'px');
+    put('under-scale', now.help > 0 ? help / now.help : 1, '');
   }
 };
 

@@ -15,6 +15,7 @@ import { Bar } from '../engraving/bar.tsx';
 import { barColumns, Line } from '../engraving/line.tsx';
 import { useNoteNames } from '../engraving/note-names.ts';
 import type { Follower } from './follower.ts';
+import type { Help } from './help/help-on-stand.ts';
 import { litBar } from './lit-bar.ts';
 import type { ReadChord } from './reader-key.ts';
 import { ROLL_PLACES, rollPlaces } from './roll-places.ts';
@@ -45,6 +46,8 @@ export interface RollProps {
   read: ReadChord;
   /** Id of the bar the leader points at. */
   pointed: string | null;
+  /** What stands under the chords, and how much room it takes; null where nothing does. */
+  help?: Help | null;
   /** What stands in the place of the line being played while there is none: the count, the tune that waits. */
   children?: ReactNode;
 }
@@ -66,7 +69,7 @@ const placeKey = ({ place, index }: ComingBar): string =>
   `${index} ${place.leg} ${place.pass} ${place.barIndex}`;
 
 /** Lines that roll up into the one being played, which always stands at the same height. */
-export const Roll = ({ follower, musicOf, read, pointed, children }: RollProps) => {
+export const Roll = ({ follower, musicOf, read, pointed, help = null, children }: RollProps) => {
   const root = useRef<HTMLDivElement>(null);
   const maxBars = useBarsPerLine(root);
   // A cue, a line folded anew: the lines are made afresh, in this render.
@@ -119,6 +122,11 @@ export const Roll = ({ follower, musicOf, read, pointed, children }: RollProps) 
     fill(where);
   });
   useEffect(() => () => window.clearTimeout(soon.current), []);
+  const room = help?.room;
+  // biome-ignore lint/correctness/useExhaustiveDependencies: another room under the chords moves everything
+  useLayoutEffect(() => {
+    if (root.current !== null) places.current.fit(root.current, true);
+  }, [room]);
   useEffect(() => {
     const stand = root.current;
     if (stand === null) return;
@@ -138,7 +146,7 @@ export const Roll = ({ follower, musicOf, read, pointed, children }: RollProps) 
   const where = follower.where();
   const heldBar = where.state === 'held' ? where.bar : null;
   return (
-    <div className="roll" ref={root}>
+    <div className="roll" ref={root} data-help={room}>
       {ROLL_PLACES.map((name) => (
         <i key={name} className="roll-place" data-place={name} aria-hidden="true" />
       ))}
@@ -149,6 +157,7 @@ export const Roll = ({ follower, musicOf, read, pointed, children }: RollProps) 
           line={line}
           musicOf={musicOf}
           read={read}
+          help={help}
           pointed={line.bars.some(({ bar }) => bar.id === pointed) ? pointed : null}
           heldBar={line.bars.some(({ index }) => index === heldBar) ? heldBar : null}
         />
@@ -158,6 +167,7 @@ export const Roll = ({ follower, musicOf, read, pointed, children }: RollProps) 
 };
 
 interface DrawnLineProps extends Pick<RollProps, 'musicOf' | 'read' | 'pointed'> {
+  readonly help: Help | null;
   readonly line: StandLine;
   /** `ComingBar.index` of the bar whose last chord is held; null where it is none of this line. */
   readonly heldBar: number | null;
@@ -165,7 +175,7 @@ interface DrawnLineProps extends Pick<RollProps, 'musicOf' | 'read' | 'pointed'>
 
 /** Most of what happens leaves a line as it is: it is drawn once. */
 const DrawnLine = memo(
-  ({ line, musicOf, read, pointed, heldBar }: DrawnLineProps) => {
+  ({ line, musicOf, read, pointed, help, heldBar }: DrawnLineProps) => {
     const names = useNoteNames();
     const musics = line.bars.map((bar) => musicOf(bar.bar));
     const readAt = (index: number) => (symbol: string) =>
@@ -195,7 +205,9 @@ const DrawnLine = memo(
               leg={bar.leg.name}
               held={bar.index === heldBar}
               ticks
-            />
+            >
+              {help?.under(bar, music)}
+            </Bar>
           );
         })}
       </Line>
@@ -206,5 +218,6 @@ const DrawnLine = memo(
     a.musicOf === b.musicOf &&
     a.read === b.read &&
     a.pointed === b.pointed &&
+    a.help === b.help &&
     a.heldBar === b.heldBar,
 );

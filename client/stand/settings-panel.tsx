@@ -4,6 +4,7 @@ import { NOTE_NAMES, type NoteNames, noteName } from '../../common/theory/note-n
 import { plainSigns } from '../../common/theory/plain-signs.ts';
 import { SpelledText } from '../engraving/spelled-text.tsx';
 import { type Observable, useObservable } from '../state/observable.ts';
+import { HelpFields } from './help/help-fields.tsx';
 import type { Awake } from './stay-awake.ts';
 import './settings-panel.css';
 
@@ -103,6 +104,7 @@ export const SettingsPanel = (props: SettingsPanelProps) => {
           ))}
         </select>
       </label>
+      <HelpFields part={settings.part} />
       <Choice
         legend="Key"
         name="concert"

@@ -6,6 +6,7 @@ import { Bar } from '../engraving/bar.tsx';
 import { barColumns, Line } from '../engraving/line.tsx';
 import { useNoteNames } from '../engraving/note-names.ts';
 import type { Follower, Moment } from './follower.ts';
+import type { Help } from './help/help-on-stand.ts';
 import { litBar } from './lit-bar.ts';
 import type { ReadChord } from './reader-key.ts';
 import { spotAt, spotLines } from './spot-at.ts';
@@ -17,13 +18,15 @@ export interface SpotProps {
   follower: Follower;
   musicOf: (bar: RoadBar) => BarMusic;
   read: ReadChord;
+  /** What stands under the chords; null where nothing does. */
+  help: Help | null;
 }
 
 const barKeyOf = ({ where }: Moment): string =>
   where.state === 'playing' || where.state === 'held' ? `${where.state} ${where.bar}` : where.state;
 
 /** A spot that is rehearsed again and again: its bars stand large and still, and the light goes round. */
-export const Spot = ({ follower, musicOf, read }: SpotProps) => {
+export const Spot = ({ follower, musicOf, read, help }: SpotProps) => {
   const names = useNoteNames();
   const root = useRef<HTMLElement>(null);
   const maxBars = useBarsPerLine(root);
@@ -64,7 +67,7 @@ export const Spot = ({ follower, musicOf, read }: SpotProps) => {
   useLayoutEffect(() => light.current(follower.where()));
 
   return (
-    <section className="spot" ref={root} aria-label="the spot that is rehearsed">
+    <section className="spot" ref={root} data-help={help?.room} aria-label="the spot that is rehearsed">
       {lines.map((line) => {
         const musics = line.map((one) => musicOf(one.bar));
         const modulation = bar?.semitones;
@@ -86,7 +89,13 @@ export const Spot = ({ follower, musicOf, read }: SpotProps) => {
                   stopTime={coming?.stopTime === true}
                   held={where.state === 'held' && where.place.barIndex === place.barIndex}
                   ticks
-                />
+                >
+                  {leg &&
+                    help?.under(
+                      { leg, place, bar: written, semitones: modulation ?? 0 },
+                      musics[at] ?? written.content.music,
+                    )}
+                </Bar>
               );
             })}
           </Line>

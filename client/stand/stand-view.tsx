@@ -2,6 +2,7 @@ import { type ReactNode, type RefObject, useCallback, useEffect, useMemo, useRef
 import type { BarMusic } from '../../common/chart/bar-music.ts';
 import type { Chart } from '../../common/chart/chart.ts';
 import type { LostSpotsSaid } from '../../common/document/lost-spots-said.ts';
+import type { Note } from '../../common/document/notes.ts';
 import type { Road, RoadBar } from '../../common/form/road.ts';
 import type { LinkState } from '../state/link-state.ts';
 import type { Observable } from '../state/observable.ts';
@@ -9,6 +10,7 @@ import { Flags } from './flags.tsx';
 import type { Follower, Moment } from './follower.ts';
 import { Foot } from './foot.tsx';
 import { Header, type Standing } from './header.tsx';
+import type { Help } from './help/help-on-stand.ts';
 import type { LaterParts } from './later-parts.ts';
 import { LostWords } from './lost-words.tsx';
 import { CountMoment, EndedMoment, NoTuneMoment, WaitingMoment } from './moments.tsx';
@@ -35,6 +37,9 @@ export interface StandViewProps {
   title: string;
   /** The chart as it stands now; null until it is here. */
   chart: Chart | null;
+  chartId: string | null;
+  /** Pinned to its bars. */
+  notes: readonly Note[];
   /** What its bars hold, by bar id; null until they are read. */
   music: ReadonlyMap<string, BarMusic> | null;
   /** What is said of its lost spots; null until it is here. */
@@ -65,6 +70,15 @@ const standKey =
   ({ source }: Follower, spotOf: (atMs: number) => string) =>
   ({ where, atMs }: Moment): string =>
     `${where.state} ${roadNumber(source.roadAt(atMs))} ${source.semitonesAt(atMs)} ${spotOf(atMs)}`;
+
+/** What the band noted for its bars and has not done yet. */
+const notesByBar = (notes: readonly Note[]): ReadonlyMap<string, readonly string[]> => {
+  const byBar = new Map<string, string[]>();
+  for (const { bar, text, done } of notes) {
+    if (!done) byBar.set(bar, [...(byBar.get(bar) ?? []), text]);
+  }
+  return byBar;
+};
 
 const NONE_LOST: ReadonlySet<string> = new Set();
 
@@ -199,6 +213,8 @@ const PlayedStand = (
   const road = follower.source.roadAt(follower.now());
   const semitones = semitonesFor(settings) + modulation;
   const found = useLostSpots(props.link, { ...props, road, semitones });
+  const [help, setHelp] = useState<Help | null>(null);
+  const notes = useMemo(() => notesByBar(props.notes), [props.notes]);
 
   // In the very frame, and once more when something else of the stand is drawn.
   useFrames(follower, (at) => {
@@ -228,6 +244,18 @@ const PlayedStand = (
   const count = where.state === 'count' ? <CountMoment follower={follower} /> : null;
   return (
     <>
+      {later !== null && props.chartId !== null && (
+        <later.HelpFinder
+          chart={props.chartId}
+          road={road}
+          music={music}
+          chartKey={chart?.head.key ?? road.key}
+          part={settings.part}
+          semitones={semitonesFor(settings)}
+          notes={notes}
+          onHelp={setHelp}
+        />
+      )}
       <div className="stand-where" data-quiet={waiting === null ? undefined : ''}>
         {where.state === 'count' ? (
           <p className="place-row place-leg">Count-in</p>
@@ -251,10 +279,10 @@ const PlayedStand = (
       ) : spot !== null && waiting === null && later !== null ? (
         <div className="stand-page" data-counting={count === null ? undefined : ''}>
           {count}
-          <later.Spot follower={follower} musicOf={musicOf} read={read} />
+          <later.Spot follower={follower} musicOf={musicOf} read={read} help={help} />
         </div>
       ) : (
-        <Roll follower={follower} musicOf={musicOf} read={read} pointed={pointed}>
+        <Roll follower={follower} musicOf={musicOf} read={read} pointed={pointed} help={help}>
           {waiting ?? count}
         </Roll>
       )}

@@ -1,4 +1,5 @@
 import { useCallback, useEffect, useMemo, useState } from 'react';
+import type { Note } from '../../common/document/notes.ts';
 import { locate } from '../../common/stage/locate.ts';
 import { useBoard } from '../state/board-context.tsx';
 import { derive } from '../state/derive.ts';
@@ -16,6 +17,8 @@ import { useChart } from './use-chart.ts';
 import { useLaterParts } from './use-later-parts.ts';
 import { useOwnWay } from './use-own-way.ts';
 import { reseekWords, useReseek } from './use-reseek.ts';
+
+const NO_NOTES: readonly Note[] = [];
 
 const useAwake = (later: LaterParts | null): Awake => {
   const [awake, setAwake] = useState<Awake>('no');
@@ -101,6 +104,8 @@ export const Stand = ({ chart: asked, onFollow }: { chart?: string; onFollow?: (
     <StandView
       title={chart?.head.title ?? entry?.title ?? (played ? take.title : shown === null ? '' : 'A chart')}
       chart={chart}
+      chartId={shown}
+      notes={state?.notes ?? NO_NOTES}
       music={music}
       said={state?.said ?? null}
       link={board.link}

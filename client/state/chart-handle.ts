@@ -1,6 +1,7 @@
 import type * as Y from 'yjs';
 import type { Chart } from '../../common/chart/chart.ts';
 import type { LostSpotsSaid } from '../../common/document/lost-spots-said.ts';
+import type { Note } from '../../common/document/notes.ts';
 import type { Observable } from './observable.ts';
 
 export interface ChartHandle {
@@ -31,6 +32,8 @@ export interface ChartState {
   readonly chart: Chart;
   /** What its writers say about lost spots. */
   readonly said: LostSpotsSaid;
+  /** Pinned to its bars, oldest first. */
+  readonly notes: readonly Note[];
 }
 
 export interface Cursor {

@@ -1,6 +1,7 @@
 import * as Y from 'yjs';
 import { barsOf, readChartDocument } from '../../common/document/chart-document.ts';
 import { readLostSpotsSaid } from '../../common/document/lost-spots-said.ts';
+import { readNotes } from '../../common/document/notes.ts';
 import { isNewerThanThisPage } from '../../common/document/schema-version.ts';
 import type { Timers } from './board-parts.ts';
 import type { ChartState, Cursor, Editor, HeldChart } from './chart-handle.ts';
@@ -16,6 +17,7 @@ const EDITED = ['head', 'sections', 'bars', 'lines', 'road', 'notes', 'addedSpot
 const chartStateOf = (doc: Y.Doc): ChartState => ({
   chart: readChartDocument(doc),
   said: readLostSpotsSaid(doc),
+  notes: readNotes(doc),
 });
 
 /**

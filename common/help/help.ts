@@ -1,5 +1,6 @@
 import type { FretShape } from '../shapes/fretboard/fret-shape.ts';
 import type { KeyboardVoicing } from '../shapes/keyboard/keyboard-voicing.ts';
+import type { GuideTone } from '../theory/harmony/guide-tones.ts';
 import type { NumberedChord } from '../theory/harmony/number-view.ts';
 import type { Numeral } from '../theory/harmony/numeral.ts';
 import type { Part } from '../theory/instruments.ts';
@@ -53,15 +54,6 @@ export const helpKindsFor = (part: Part): readonly HelpKind[] => [
 /** What stands under the chords of this part until its player chooses otherwise. */
 export const usualHelp = (part: Part): HelpKind => FIRST[part][0] ?? 'chords';
 
-/** A note of a guide-tone line, and where it goes. */
-export interface GuideHelp {
-  /** With octave, as read: `Db4`. */
-  readonly note: string;
-  readonly degree: string;
-  /** A flat seventh that falls a semitone to the next third. */
-  readonly resolves: boolean;
-}
-
 /** What one chord tells one player. */
 export type Help =
   | { readonly kind: 'shape'; readonly shape: FretShape }
@@ -73,7 +65,7 @@ export type Help =
       /** The note before the next chord; null where the bass stays. */
       readonly approach: string | null;
     }
-  | { readonly kind: 'guide'; readonly upper: GuideHelp; readonly lower: GuideHelp }
+  | { readonly kind: 'guide'; readonly upper: GuideTone; readonly lower: GuideTone }
   | {
       readonly kind: 'scale';
       /** `F mixolydian`. */
@@ -82,7 +74,11 @@ export type Help =
       readonly avoid: readonly string[];
     }
   | { readonly kind: 'numeral'; readonly numeral: Numeral; readonly reason: string }
-  | { readonly kind: 'number'; readonly number: NumberedChord };
+  | { readonly kind: 'number'; readonly number: NumberedChord }
+  /** What somebody of the band noted for the bar. */
+  | { readonly kind: 'words'; readonly text: string }
+  /** The bar in its phrase, from 1, and the chords that come early in it: `4&`. */
+  | { readonly kind: 'form'; readonly bar: number; readonly of: number; readonly pushes: readonly string[] };
 
 /** The help at its place in a bar. */
 export interface PlacedHelp {

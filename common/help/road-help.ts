@@ -1,11 +1,12 @@
 import type { BarMusic } from '../chart/bar-music.ts';
 import type { HarmonyChord } from '../form/pass-harmony.ts';
-import type { Road } from '../form/road.ts';
+import type { Road, RoadBar } from '../form/road.ts';
 import { goesRound, type LegHarmony, roadHarmony } from '../form/road-harmony.ts';
 import type { Reading } from '../theory/transpose.ts';
+import { formHelp, wordsHelp } from './bar-help.ts';
 import { bassHelp } from './bass-help.ts';
 import { guideHelp } from './guide-help.ts';
-import type { Help, HelpKind, LegHelp, PassHelp } from './help.ts';
+import type { Help, LegHelp, PassHelp } from './help.ts';
 import { numberHelp, numeralHelp } from './numeral-help.ts';
 import { scaleHelp } from './scale-help.ts';
 import { type ShapeWishes, shapeHelp } from './shape-help.ts';
@@ -13,7 +14,9 @@ import { type VoicingWishes, voicingHelp } from './voicing-help.ts';
 
 /** What a player wants to know of each chord. */
 export type HelpWish =
-  | { readonly kind: Exclude<HelpKind, 'chords' | 'words' | 'form' | 'shapes' | 'voicings'> }
+  | { readonly kind: 'bass' | 'guides' | 'scales' | 'numerals' | 'numbers' }
+  | { readonly kind: 'form' }
+  | { readonly kind: 'words'; readonly notes: ReadonlyMap<string, readonly string[]> }
   | ({ readonly kind: 'shapes' } & ShapeWishes)
   | ({ readonly kind: 'voicings' } & VoicingWishes);
 
@@ -37,6 +40,11 @@ export const roadHelp = (
   reading: Reading,
   music: ReadonlyMap<string, BarMusic> = new Map(),
 ): LegHelp[] => {
+  if (wish.kind === 'words') return everyLeg(road, (bars) => wordsHelp(bars, wish.notes));
+  if (wish.kind === 'form') {
+    const musicOf = (bar: RoadBar): BarMusic => music.get(bar.id) ?? bar.content.music;
+    return everyLeg(road, (bars) => formHelp(bars, musicOf));
+  }
   const harmony = roadHarmony(road, reading, music);
   // Legs that play the same chords share them; what was found for one stands for the others.
   const found = new Map<string, Map<readonly HarmonyChord[], readonly (Help | null)[]>>();
@@ -68,7 +76,16 @@ export const roadHelp = (
   });
 };
 
-const helpsOf = (pass: PassChords, wish: HelpWish): readonly (Help | null)[] => {
+const everyLeg = ({ legs }: Road, helpOf: (bars: readonly RoadBar[]) => PassHelp): LegHelp[] =>
+  legs.map(({ id, bars, lastBars }) => ({
+    leg: id,
+    pass: helpOf(bars),
+    ...(lastBars ? { lastPass: helpOf(lastBars) } : {}),
+  }));
+
+type ChordWish = Exclude<HelpWish, { readonly kind: 'words' | 'form' }>;
+
+const helpsOf = (pass: PassChords, wish: ChordWish): readonly (Help | null)[] => {
   switch (wish.kind) {
     case 'shapes':
       return shapeHelp(pass, wish);

@@ -35,3 +35,6 @@ export function printNote(note: string): string {
     note.slice(1).replaceAll('##', '𝄪').replaceAll('bb', '𝄫').replace('#', '♯').replace('b', '♭')
   );
 }
+
+/** A degree as people read it: `b7` → `♭7`, `bb7` → `𝄫7`. */
+export const printDegree = (degree: string): string => printNote(`C${degree}`).slice(1);

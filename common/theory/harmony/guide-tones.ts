@@ -6,6 +6,8 @@ import { fifthsOf, noteAt, pitchClassAt } from '../pitch.ts';
 export interface GuideTone {
   /** With its octave, concert pitch: `Db4`. */
   readonly note: string;
+  /** MIDI number, middle C = 60. */
+  readonly pitch: number;
   /** Of its chord: `3`, `b7`. */
   readonly degree: string;
   /** A flat seventh that falls a semitone to the third of the next chord. */
@@ -44,7 +46,7 @@ export function guideTones(symbols: readonly ChordSymbol[], range: Range = MIDDL
       const [here, next] = [pair[which], path[i + 1]?.[which]];
       const isThird = next !== undefined && (next.degree === '3' || next.degree === 'b3');
       const resolves = here.degree === 'b7' && isThird && next.pitch === here.pitch - 1;
-      return { note: here.note, degree: here.degree, resolves };
+      return { note: here.note, pitch: here.pitch, degree: here.degree, resolves };
     });
   return { upper: line('upper'), lower: line('lower') };
 }

@@ -2,7 +2,7 @@ import type { ChordSymbol } from '../chord-symbol.ts';
 import type { Drawn } from '../draw-chord.ts';
 import type { Key } from '../key.ts';
 import { fifthsOf } from '../pitch.ts';
-import { printNote } from '../plain-signs.ts';
+import { printDegree } from '../plain-signs.ts';
 
 /** A chord in the number system: the degree of its root in the key, and the rest as it is drawn. */
 export interface NumberedChord {
@@ -41,5 +41,5 @@ function degreeOf(note: string, key: Key): string {
   const accidental = Math.floor(place / 7);
   const number = MAJOR_SCALE[place - 7 * accidental] ?? '1';
   const signs = accidental < 0 ? 'b'.repeat(-accidental) : '#'.repeat(accidental);
-  return printNote(`C${signs}`).slice(1) + number;
+  return printDegree(signs + number);
 }

@@ -1,4 +1,4 @@
-import { plainSigns, printNote } from '../plain-signs.ts';
+import { plainSigns, printDegree } from '../plain-signs.ts';
 
 /** A Roman numeral taken apart, in plain signs. */
 export interface Numeral {
@@ -21,8 +21,7 @@ export function printNumeral({ degree, figure, of, bass }: Numeral): string {
 }
 
 /** Signs stand before a numeral and a figure, not after as with a note. */
-const withSigns = (text: string): string =>
-  text.replace(/^[b#]+/, (signs) => printNote(`C${signs}`).slice(1));
+const withSigns = (text: string): string => text.replace(/^[b#]+/, printDegree);
 
 const DEGREE = '(?:b|#)?(?:VII|VI|V|IV|III|II|I|vii|vi|v|iv|iii|ii|i)';
 const FIGURE = '(?:△7sus2?|△7|7sus2?|6sus2?|sus2?|ø7|°△7|°7|°6|°|\\+△7|\\+7|\\+6|\\+|7|6|5)?';

@@ -1,0 +1,123 @@
+import type { CSSProperties, ReactNode } from 'react';
+import type { Help } from '../../common/help/help.ts';
+import type { GuideTone } from '../../common/theory/harmony/guide-tones.ts';
+import { printNumbered } from '../../common/theory/harmony/number-view.ts';
+import { printNumeral } from '../../common/theory/harmony/numeral.ts';
+import { noteName } from '../../common/theory/note-name.ts';
+import { printDegree } from '../../common/theory/plain-signs.ts';
+import { textWidthEm } from './chord-metrics.ts';
+import { KeyboardDiagram } from './keyboard-diagram.tsx';
+import { useNoteNames } from './note-names.ts';
+import { Numeral } from './numeral.tsx';
+import { SpelledText } from './spelled-text.tsx';
+
+/** What one chord tells one player, as large as its box allows. */
+export const HelpMark = ({ help, leftHanded }: { readonly help: Help; readonly leftHanded: boolean }) => {
+  switch (help.kind) {
+    case 'shape':
+      return (
+        <span className="help-text">
+          {help.shape.frets.map((f) => f ?? 'x').join('')}
+          {leftHanded ? ' ' : ''}
+        </span>
+      );
+    case 'voicing':
+      return <KeyboardDiagram voicing={help.voicing} />;
+    case 'bass':
+      return <BassMark {...help} />;
+    case 'guide':
+      return <GuideMark {...help} />;
+    case 'scale':
+      return <ScaleMark {...help} />;
+    case 'numeral':
+      return (
+        <Fitted text={printNumeral(help.numeral)}>
+          <Numeral numeral={help.numeral} />
+        </Fitted>
+      );
+    case 'words':
+      return <span className="help-words">{help.text}</span>;
+    case 'form':
+      return <FormMark {...help} />;
+    case 'number': {
+      const text = printNumbered(help.number);
+      return (
+        <Fitted text={text}>
+          <SpelledText text={text} />
+        </Fitted>
+      );
+    }
+  }
+};
+
+/** A line of text that is never wider than its box. */
+const Fitted = ({ text, children }: { readonly text: string; readonly children: ReactNode }) => (
+  <span className="help-text" style={{ '--w': (textWidthEm(text) * 1.04).toFixed(3) } as CSSProperties}>
+    {children}
+  </span>
+);
+
+const BassMark = ({ root, fifth, approach }: Extract<Help, { kind: 'bass' }>) => {
+  const names = useNoteNames();
+  const then = approach ?? fifth;
+  const [first, last] = [noteName(root, names), noteName(then, names)];
+  return (
+    <Fitted text={`${first}  ${last} `}>
+      <SpelledText text={first} />
+      <span className="help-then" data-approach={approach === null ? undefined : ''}>
+        <span className="visually-hidden">{approach === null ? ', fifth ' : ', then '}</span>
+        <SpelledText text={last} />
+        {approach !== null && <Arrow />}
+      </span>
+    </Fitted>
+  );
+};
+
+const GuideMark = ({ upper, lower }: Extract<Help, { kind: 'guide' }>) => (
+  <span className="help-guides">
+    <GuideNote {...upper} />
+    <GuideNote {...lower} />
+  </span>
+);
+
+const GuideNote = ({ note, degree, resolves }: GuideTone) => {
+  const name = noteName(note.replace(/-?\d+$/, ''), useNoteNames());
+  return (
+    <span className="help-guide">
+      <SpelledText text={name} />
+      <small>
+        <SpelledText text={printDegree(degree)} />
+      </small>
+      {resolves && (
+        <>
+          <Arrow down />
+          <span className="visually-hidden"> falls a semitone</span>
+        </>
+      )}
+    </span>
+  );
+};
+
+const ScaleMark = ({ tonic, scale }: Extract<Help, { kind: 'scale' }>) => {
+  const text = `${noteName(tonic, useNoteNames())} ${scale}`;
+  return (
+    <Fitted text={text}>
+      <SpelledText text={text} />
+    </Fitted>
+  );
+};
+
+/** "3 of 8", and what comes early. */
+const FormMark = ({ bar, of, pushes }: Extract<Help, { kind: 'form' }>) => (
+  <Fitted text={`${bar} of ${of}  push ${pushes.join(' ')}`}>
+    {bar} <small>of {of}</small>
+    {pushes.length > 0 && <span className="help-then">push {pushes.join(' ')}</span>}
+  </Fitted>
+);
+
+/** Leads on to the next chord; downwards, by a semitone. */
+const Arrow = ({ down = false }: { readonly down?: boolean }) => (
+  <svg className="help-arrow" viewBox="0 0 40 40" aria-hidden="true" data-down={down ? '' : undefined}>
+    <path d="M5 20 H32 M22 9 L34 20 L22 31" />
+  </svg>
+);

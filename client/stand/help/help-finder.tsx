@@ -1,0 +1,60 @@
+import { useEffect, useMemo } from 'react';
+import type { BarMusic } from '../../../common/chart/bar-music.ts';
+import type { Road } from '../../../common/form/road.ts';
+import type { HelpKind } from '../../../common/help/help.ts';
+import { HelpRow } from '../../engraving/help-row.tsx';
+import { useObservable } from '../../state/observable.ts';
+import { pinnedShapes, tabletHelp } from '../../storage/tablet-help.ts';
+import type { Help, HelpRoom } from './help-on-stand.ts';
+import { helpWish, stringsOf, tuningName } from './help-wish.ts';
+import { useHelp } from './use-help.ts';
+import './help.css';
+
+export interface HelpFinderProps {
+  /** Id of the chart. */
+  readonly chart: string;
+  readonly road: Road;
+  readonly music: ReadonlyMap<string, BarMusic> | null;
+  readonly chartKey: string;
+  /** Instrument id. */
+  readonly part: string;
+  /** Semitones of the reader's instrument. */
+  readonly semitones: number;
+  /** Notes that the band pinned to the bars, by bar id. */
+  readonly notes: ReadonlyMap<string, readonly string[]>;
+  /** Told what stands under the chords, and again whenever that is something else. */
+  readonly onHelp: (help: Help | null) => void;
+}
+
+const ROOMS: Readonly<Partial<Record<HelpKind, HelpRoom>>> = {
+  shapes: 'diagram',
+  voicings: 'diagram',
+  guides: 'two',
+  words: 'two',
+};
+
+/** Finds what stands under the chords of a tune; draws nothing itself. */
+export const HelpFinder = (props: HelpFinderProps) => {
+  const { chart, road, music, chartKey, part, semitones, notes, onHelp } = props;
+  const settings = useObservable(tabletHelp);
+  const pins = useObservable(pinnedShapes.of(chart, tuningName(stringsOf(settings, part))));
+  const needed = useMemo(() => {
+    const wish = helpWish(settings, part, notes, pins);
+    return wish && { road, music, wish, chartKey, semitones };
+  }, [settings, part, notes, pins, road, music, chartKey, semitones]);
+  const find = useHelp(needed);
+  const { leftHanded } = settings;
+  const kind = needed?.wish.kind;
+  const help = useMemo((): Help | null => {
+    if (find === null || kind === undefined) return null;
+    return {
+      room: ROOMS[kind] ?? 'one',
+      under: (bar, held) => <HelpRow music={held} helps={find(bar) ?? []} leftHanded={leftHanded} />,
+    };
+  }, [find, kind, leftHanded]);
+  useEffect(() => {
+    onHelp(help);
+  }, [help, onHelp]);
+  useEffect(() => () => onHelp(null), [onHelp]);
+  return null;
+};

@@ -1,0 +1,12 @@
+import type { ReactNode } from 'react';
+import type { BarMusic } from '../../../common/chart/bar-music.ts';
+import type { HelpedBar } from './find-help.ts';
+
+/** How high what stands under the chords is: a diagram, two lines of notes, or one line. */
+export type HelpRoom = 'diagram' | 'two' | 'one';
+
+/** What stands under the chords of a stand. A new object each time that it shows something else. */
+export interface Help {
+  readonly room: HelpRoom;
+  readonly under: (bar: HelpedBar, music: BarMusic) => ReactNode;
+}

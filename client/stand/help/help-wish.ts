@@ -1,0 +1,59 @@
+import { type HelpKind, usualHelp } from '../../../common/help/help.ts';
+import type { HelpWish } from '../../../common/help/road-help.ts';
+import {
+  type FretInstrument,
+  fretInstrumentById,
+  GUITAR,
+} from '../../../common/shapes/fretboard/fret-instrument.ts';
+import { readTuning } from '../../../common/shapes/fretboard/tuning.ts';
+import { instrumentById } from '../../../common/theory/instruments.ts';
+import type { HelpSettings } from '../../storage/help-settings.ts';
+import type { ChartPins } from '../../storage/pinned-shapes.ts';
+
+/** Instruments of the band whose strings go by another name. */
+const STRINGS_OF: Readonly<Record<string, string>> = {
+  'bass-guitar': 'bass',
+  'double-bass': 'bass',
+  banjo: 'tenor-guitar',
+};
+
+/** What stands under the chords of a player of this instrument. */
+export const helpKindOf = (settings: HelpSettings, part: string): HelpKind =>
+  settings.help === '' ? usualHelp(instrumentById(part)?.part ?? 'other') : settings.help;
+
+/** The fretted instrument of a player, in the tuning that was chosen or typed. */
+export const stringsOf = ({ strings, tuning }: HelpSettings, part: string): FretInstrument => {
+  const chosen = fretInstrumentById(strings || (STRINGS_OF[part] ?? part)) ?? GUITAR;
+  const typed = tuning.trim() === '' ? null : readTuning(tuning, chosen.openMidi);
+  return typed?.ok ? { ...chosen, openMidi: typed.value } : chosen;
+};
+
+/** The tuning as a name for what is kept for it. */
+export const tuningName = ({ openMidi }: FretInstrument): string => openMidi.join('-');
+
+/** What the player's choices ask for; null where nothing stands under the chords. */
+export const helpWish = (
+  settings: HelpSettings,
+  part: string,
+  notes: ReadonlyMap<string, readonly string[]>,
+  pins: ChartPins,
+): HelpWish | null => {
+  const kind = helpKindOf(settings, part);
+  switch (kind) {
+    case 'chords':
+      return null;
+    case 'words':
+      return { kind, notes };
+    case 'shapes':
+      return {
+        kind,
+        instrument: stringsOf(settings, part),
+        kinds: settings.shapes === '' ? [] : [settings.shapes],
+        pins,
+      };
+    case 'voicings':
+      return { kind, style: settings.keys };
+    default:
+      return { kind };
+  }
+};

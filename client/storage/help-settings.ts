@@ -1,0 +1,56 @@
+import { HELP_KINDS, type HelpKind } from '../../common/help/help.ts';
+import { SHAPE_KINDS, type ShapeKind } from '../../common/shapes/fretboard/fret-shape.ts';
+import type { KeysStyle } from '../../common/shapes/keyboard/keyboard-voicing.ts';
+import { type Observable, settable } from '../state/observable.ts';
+import { readJson, type TextStore, writeJson } from './stored-json.ts';
+
+/** What a player wants under the chords. */
+export interface HelpSettings {
+  /** '' is what is usual for the part. */
+  readonly help: HelpKind | '';
+  /** Id of a fretted instrument with its tuning; '' is the usual one of the part. */
+  readonly strings: string;
+  /** Open strings as typed, instead of the instrument's; '' where none are. */
+  readonly tuning: string;
+  /** Kind of shapes; '' is whatever moves least. */
+  readonly shapes: ShapeKind | '';
+  readonly keys: KeysStyle;
+  /** The fretboard as a player sees it who frets with the right hand. */
+  readonly leftHanded: boolean;
+}
+
+export interface HelpSettingsStore extends Observable<HelpSettings> {
+  readonly change: (fields: Partial<HelpSettings>) => void;
+}
+
+const NAME = 'tillcue.help';
+
+const KEYS: readonly KeysStyle[] = ['rootless', 'shells', 'pairs', 'twoHands'];
+
+const settingsFrom = (value: unknown): HelpSettings => {
+  const kept = typeof value === 'object' && value !== null ? (value as Record<string, unknown>) : {};
+  const text = (name: string): string => (typeof kept[name] === 'string' ? kept[name] : '');
+  return {
+    help: HELP_KINDS.find((kind) => kind === kept['help']) ?? '',
+    strings: text('strings'),
+    tuning: text('tuning'),
+    shapes: kept['shapes'] === '' ? '' : (SHAPE_KINDS.find((kind) => kind === kept['shapes']) ?? 'shell'),
+    keys: KEYS.find((style) => style === kept['keys']) ?? 'rootless',
+    leftHanded: kept['leftHanded'] === true,
+  };
+};
+
+/** The settings of this tab, begun with those chosen last on this tablet. */
+export const openHelpSettings = (ofTablet: TextStore, ofTab: TextStore): HelpSettingsStore => {
+  const settings = settable(settingsFrom(readJson(ofTab, NAME) ?? readJson(ofTablet, NAME)));
+  return {
+    get: settings.get,
+    subscribe: settings.subscribe,
+    change: (fields) => {
+      const next = { ...settings.get(), ...fields };
+      settings.set(next);
+      writeJson(ofTab, NAME, next);
+      writeJson(ofTablet, NAME, next);
+    },
+  };
+};
