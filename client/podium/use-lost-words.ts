@@ -1,4 +1,3 @@
-import { spotSaid } from '../stand/spot-said.ts';
 import { type SpottedTune, useLostSpots } from '../stand/use-lost-spots.ts';
 import { useBoard } from '../state/board-context.tsx';
 import { useObservable } from '../state/observable.ts';
@@ -11,5 +10,5 @@ export const useLostWords = (moment: PodiumMoment, tune: Omit<SpottedTune, 'road
   const { lostWords } = useObservable(tabletSettings);
   const { follower, nowMs, road } = moment;
   const found = useLostSpots(board.link, { ...tune, road });
-  return lostWords && found !== null ? (spotSaid(follower.source, found, nowMs)?.announce ?? null) : null;
+  return lostWords && found !== null ? (found.said(follower.source, nowMs)?.announce ?? null) : null;
 };

@@ -1,5 +1,4 @@
 import { useLayoutEffect, useMemo, useRef } from 'react';
-import { markedBars } from '../../common/form/lost-spots/marked-bars.ts';
 import type { ComingBar } from '../../common/stage/place.ts';
 import { Ribbon, type RibbonBar } from '../engraving/ribbon.tsx';
 import type { FoundSpots } from './find-lost-spots.ts';
@@ -38,7 +37,7 @@ const passBars = (
       ? here.leg.lastBars
       : here.leg.bars;
   const contents = Array.from({ length: here.passBars }, (_, at) => known.get(at)?.bar ?? written[at]);
-  const lost = markedBars(found?.ofLeg.get(here.place.leg) ?? [], {
+  const lost = found?.marked(here.place.leg, {
     bars: contents.map((content) => ({ id: content?.id ?? '' })),
     pass: here.place.pass,
     passes: here.passes,
@@ -49,7 +48,7 @@ const passBars = (
       pulses: content?.pulses ?? 1,
       phraseEnd: content?.phraseEnd ?? false,
       out: known.get(at)?.out !== undefined,
-      lost: lost.has(at),
+      lost: lost?.has(at) === true,
     };
   });
   return { bars: ribbon, first: here };

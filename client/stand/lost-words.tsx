@@ -1,7 +1,6 @@
 import { SpelledText } from '../engraving/spelled-text.tsx';
 import type { FoundSpots } from './find-lost-spots.ts';
 import type { Follower, Moment } from './follower.ts';
-import { spotSaid } from './spot-said.ts';
 import { useMoment } from './use-follower.ts';
 import './lost-words.css';
 
@@ -11,7 +10,7 @@ const barKeyOf = ({ where }: Moment): string =>
 /** The lost spot that comes next, in few words, a phrase ahead: over the line gone by, where nothing has to move for it. */
 export const LostWords = ({ follower, found }: { follower: Follower; found: FoundSpots }) => {
   const { atMs } = useMoment(follower, barKeyOf);
-  const spot = spotSaid(follower.source, found, atMs);
+  const spot = found.said(follower.source, atMs);
   return (
     <p className="lost-words" role="status" data-lost={spot?.kind}>
       {spot !== null && (

@@ -6,7 +6,7 @@ import type { LegSpots } from './lost-spots.ts';
 const WHOLE: readonly LostKind[] = ['seam', 'break', 'metre', 'added'];
 
 /** A pass of a leg: its number from 1, and how many there are as known now. */
-interface PassOf {
+export interface PassOf {
   readonly bars: readonly { readonly id: string }[];
   readonly pass: number;
   readonly passes: number | 'open' | 'vamp';

@@ -5,7 +5,6 @@ import { follow } from '../../../client/stand/follower.ts';
 import { Foot } from '../../../client/stand/foot.tsx';
 import { LostWords } from '../../../client/stand/lost-words.tsx';
 import { performanceSource } from '../../../client/stand/performance-source.ts';
-import { spotSaid } from '../../../client/stand/spot-said.ts';
 import { readChart } from '../../../common/chart/read-chart.ts';
 import { SLOW_FERRY } from '../../../common/demo/slow-ferry.ts';
 import type { LostSpotOptions } from '../../../common/form/lost-spots/lost-spots.ts';
@@ -51,7 +50,7 @@ describe('the words on the stand', () => {
 
   it('are silent while the band counts in', () => {
     expect(wordsAt(100)).not.toContain('same chord');
-    expect(spotSaid(source, found(noLength), 100)).toBeNull();
+    expect(found(noLength).said(source, 100)).toBeNull();
   });
 
   it('name chords in the reader’s key, as the reader calls them', () => {
