@@ -93,7 +93,7 @@ export const DRUM_PATTERNS = {
       line('kick', '2&', 78),
       line('footHat', '2', 60),
     ],
-    bars: [[line('sideStick', '2', 78), line('highTom', '4 4&', 74)]],
+    bars: [[line('sideStick', '1 2& 4', 78)], [line('sideStick', '2 3', 78), line('highTom', '4 4&', 70)]],
     otherwise: [line('sideStick', '2', 78)],
   },
   funk: {
