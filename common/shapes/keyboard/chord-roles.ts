@@ -91,5 +91,8 @@ function ninthsOf(
     return colour.length > 0 ? colour : (colours ?? ['11']).filter((degree) => /^(9|11)$/.test(degree));
   }
   if (degrees.includes('2') || degrees.includes('b2')) return [];
-  return (colours ?? ['9']).filter((degree) => NINTHS.includes(degree));
+  const offered = (colours ?? ['9']).filter((degree) => NINTHS.includes(degree));
+  if (offered.length > 0 || !degrees.includes('b3')) return offered;
+  // Over a scale with a ♭9, which nobody holds, a minor chord has its eleventh there.
+  return (colours ?? []).filter((degree) => degree === '11' && !degrees.includes(degree));
 }

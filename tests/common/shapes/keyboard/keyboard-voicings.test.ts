@@ -101,6 +101,17 @@ describe('the notes of a chord under a player’s fingers', () => {
     ]);
   });
 
+  it('[KEYS-4] a minor chord has the eleventh where its scale has no ninth to hold', () => {
+    const colours = scaleColours({
+      tonic: 'E',
+      notes: ['E', 'F', 'G', 'A', 'B', 'C', 'D'],
+      avoid: ['F', 'C'],
+    });
+    expect(colours).toEqual(['11']);
+    const voicings = keyboardVoicings(chord('Em7'), 'rootless', { colours });
+    expect(new Set(voicings.map(({ form }) => form))).toEqual(new Set(['b3-11-5-b7', 'b7-b3-11-5']));
+  });
+
   it('[KEYS-4] so a dominant that leads to minor has the flat ninth of the key', () => {
     const symbols = ['Dm7b5', 'G7', 'Cm7'].map(chord);
     const key = makeKey('C', 'minor');
