@@ -1,6 +1,8 @@
 import { readBars } from '../../common/chart/read-bars.ts';
 import { openChart } from '../state/open-chart.ts';
 import { HelpFinder } from './help/help-finder.tsx';
+import { LostFinder } from './lost-finder.tsx';
+import { LostWords } from './lost-words.tsx';
 import { OwnWay } from './own-way.tsx';
 import { Page } from './page.tsx';
 import { SettingsPanel } from './settings-panel.tsx';
@@ -11,6 +13,17 @@ import { stayAwake } from './stay-awake.ts';
  * What a stand can do without for the moment in which its first picture is drawn: the place and the chords of a
  * tune that is on come from the take.
  */
-export const laterParts = { openChart, readBars, HelpFinder, OwnWay, Page, SettingsPanel, Spot, stayAwake };
+export const laterParts = {
+  openChart,
+  readBars,
+  HelpFinder,
+  LostFinder,
+  LostWords,
+  OwnWay,
+  Page,
+  SettingsPanel,
+  Spot,
+  stayAwake,
+};
 
 export type LaterParts = typeof laterParts;

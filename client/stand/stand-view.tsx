@@ -6,13 +6,13 @@ import type { Note } from '../../common/document/notes.ts';
 import type { Road, RoadBar } from '../../common/form/road.ts';
 import type { LinkState } from '../state/link-state.ts';
 import type { Observable } from '../state/observable.ts';
+import type { FoundSpots } from './find-lost-spots.ts';
 import { Flags } from './flags.tsx';
 import type { Follower, Moment } from './follower.ts';
 import { Foot } from './foot.tsx';
 import { Header, type Standing } from './header.tsx';
 import type { Help } from './help/help-on-stand.ts';
 import type { LaterParts } from './later-parts.ts';
-import { LostWords } from './lost-words.tsx';
 import { CountMoment, EndedMoment, NoTuneMoment, WaitingMoment } from './moments.tsx';
 import { PlaceRow } from './place-row.tsx';
 import { keyWords, modulatingReader, semitonesFor } from './reader-key.ts';
@@ -22,7 +22,6 @@ import { spotAt } from './spot-at.ts';
 import type { StandSource } from './stand-source.ts';
 import type { Awake } from './stay-awake.ts';
 import { useFollower, useFrames, useMoment } from './use-follower.ts';
-import { useLostSpots } from './use-lost-spots.ts';
 import './stand-view.css';
 
 interface Strip {
@@ -183,20 +182,31 @@ const StandHead = (
 const StillStand = (props: StandViewProps) => {
   const { chart, music, later, pointed } = props;
   const { read } = useReader(props);
-  const found = useLostSpots(props.link, { ...props, road: null, semitones: semitonesFor(props.settings) });
+  const [found, setFound] = useState<FoundSpots | null>(null);
   if (props.title === '') return <NoTuneMoment leads={props.leads} />;
   if (chart === null || music === null || later === null) {
     return <p className="stand-loading">One moment …</p>;
   }
   return (
-    <later.Page
-      chart={chart}
-      music={music}
-      read={read}
-      pointed={pointed}
-      lost={found?.ids ?? NONE_LOST}
-      follower={null}
-    />
+    <>
+      <later.LostFinder
+        link={props.link}
+        road={null}
+        chart={chart}
+        music={music}
+        said={props.said}
+        semitones={semitonesFor(props.settings)}
+        onFound={setFound}
+      />
+      <later.Page
+        chart={chart}
+        music={music}
+        read={read}
+        pointed={pointed}
+        lost={found?.ids ?? NONE_LOST}
+        follower={null}
+      />
+    </>
   );
 };
 
@@ -211,8 +221,7 @@ const PlayedStand = (
   const { words, read } = useReader(props);
   const musicOf = useCallback((bar: RoadBar) => music?.get(bar.id) ?? bar.content.music, [music]);
   const road = follower.source.roadAt(follower.now());
-  const semitones = semitonesFor(settings) + modulation;
-  const found = useLostSpots(props.link, { ...props, road, semitones });
+  const [found, setFound] = useState<FoundSpots | null>(null);
   const [help, setHelp] = useState<Help | null>(null);
   const notes = useMemo(() => notesByBar(props.notes), [props.notes]);
 
@@ -244,6 +253,17 @@ const PlayedStand = (
   const count = where.state === 'count' ? <CountMoment follower={follower} /> : null;
   return (
     <>
+      {later !== null && (
+        <later.LostFinder
+          link={props.link}
+          road={road}
+          chart={chart}
+          music={music}
+          said={props.said}
+          semitones={semitonesFor(settings) + modulation}
+          onFound={setFound}
+        />
+      )}
       {later !== null && props.chartId !== null && (
         <later.HelpFinder
           chart={props.chartId}
@@ -286,8 +306,8 @@ const PlayedStand = (
           {waiting ?? count}
         </Roll>
       )}
-      {settings.lostWords && found !== null && spot === null && (
-        <LostWords follower={follower} found={found} />
+      {settings.lostWords && later !== null && found !== null && spot === null && (
+        <later.LostWords follower={follower} found={found} />
       )}
       <Foot follower={follower} found={found} />
     </>
