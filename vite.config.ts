@@ -11,8 +11,8 @@ export default defineConfig(({ isSsrBuild }) => ({
     : {
         outDir: '../dist/client',
         emptyOutDir: true,
-        // Two scripts need no hints of what comes next.
-        modulePreload: { polyfill: false },
+        // Two scripts need no hints of what comes next, and those that come later are near.
+        modulePreload: false,
         target: ['safari16.4', 'chrome110', 'firefox110'],
         // tonal's parts fill their tables when they are loaded; those nobody asks for stay out of the page.
         rolldownOptions: {

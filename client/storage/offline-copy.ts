@@ -1,4 +1,4 @@
-import { IndexeddbPersistence } from 'y-indexeddb';
+import type { IndexeddbPersistence } from 'y-indexeddb';
 import type * as Y from 'yjs';
 import type { OfflineCopy } from '../state/board-parts.ts';
 
@@ -24,13 +24,29 @@ const isUsable = (): Promise<boolean> => {
   return usable;
 };
 
+/** What keeps the copies comes after the page's first picture; where it does not come at once, it is asked for again. */
+const AGAIN_MS = 5000;
+
+const loadKeeper = async (): Promise<typeof IndexeddbPersistence> => {
+  for (;;) {
+    try {
+      return (await import('y-indexeddb')).IndexeddbPersistence;
+    } catch (error) {
+      console.warn('What keeps offline copies did not come; asked for again.', error);
+      await new Promise((done) => setTimeout(done, AGAIN_MS));
+    }
+  }
+};
+
 /** Keeps a copy of a document on this tablet, so that it is there when the relay is not. */
 export const openOfflineCopy = (room: string, doc: Y.Doc): OfflineCopy => {
   let persistence: IndexeddbPersistence | null = null;
   let closed = false;
   const load = async () => {
     if (!(await isUsable()) || closed) return;
-    persistence = new IndexeddbPersistence(`tillcue.${room}`, doc);
+    const Keeper = await loadKeeper();
+    if (closed) return;
+    persistence = new Keeper(`tillcue.${room}`, doc);
     await persistence.whenSynced;
   };
   return {
