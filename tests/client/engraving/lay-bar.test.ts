@@ -27,6 +27,15 @@ const bar = (cells: readonly Cell[], pulses = 4): BarMusic => ({
 const asTyped = (symbol: string) => symbol;
 
 describe('what is drawn in a bar', () => {
+  it('is as wide as its chords are in the names of the reader', () => {
+    const two = bar([chord('G#m7', 0, 2), chord('C#7', 2, 2)]);
+    expect(layBar(two, asTyped, 'solfege').widthEm).toBeCloseTo(
+      laidChord('G#m7', 'solfege').widthEm + GAP_EM + laidChord('C#7', 'solfege').widthEm,
+      9,
+    );
+    expect(layBar(two, asTyped, 'solfege').widthEm).toBeGreaterThan(layBar(two, asTyped).widthEm);
+  });
+
   it('is as wide as its chords and the gaps between them', () => {
     const laid = layBar(bar([chord('Gm7', 0, 2), chord('C7', 2, 2)]), asTyped);
     expect(laid.widthEm).toBeCloseTo(laidChord('Gm7').widthEm + GAP_EM + laidChord('C7').widthEm, 9);
