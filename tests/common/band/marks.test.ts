@@ -117,6 +117,13 @@ describe('pushes', () => {
     expect(inBar(one, 1, 'bass')).toContain(0);
   });
 
+  it('[BAND-7] nothing is pushed into a bar that does not begin with a stroke', () => {
+    const one = played(chart('| C7 | "hits 2 3" <F7 |'), { feel: 'straight 8ths', fills: false });
+    const late = eventsOfBar(one, 0).filter(({ voice, atMs }) => voice === 'bass' && atMs >= FIRST_MS + 1750);
+    expect(late.every(({ midi }) => midi % 12 === 0)).toBe(true);
+    expect(inBar(one, 1, 'bass')).toEqual([1, 2]);
+  });
+
   it('[BAND-7] after a go to the band pushes into the bar that really follows', () => {
     const road = chart('| C7 ||\n| F7 ||\n| <G7 |', { road: 'Head: A' });
     const one = played(road, {

@@ -208,6 +208,22 @@ describe('the bass', () => {
     });
   });
 
+  it('[BAND-2] leads to the next chord on the last pulse only, however long its beats', () => {
+    const road = chart('| C7 ||\n| F7 ||\n| B7 |');
+    const leg = road.legs[0]?.id ?? '';
+    const half = [1000, { kind: 'feel', feel: 'half' }] as const;
+    const bass = (calls: Parameters<typeof played>[1]) =>
+      eventsOfBar(played(road, calls), 0).filter(({ voice }) => voice === 'bass');
+    // Called in the third beat: nobody could know before.
+    const straightOn = bass({ calls: [half] });
+    const goesTo = bass({ calls: [half, [3700, { kind: 'goTo', leg, barIndex: 2 }]] });
+    expect(straightOn.map(({ atMs }) => atMs - 2600)).toEqual([0, 1000, 1500]);
+    expect(goesTo.slice(0, 2).map(({ midi }) => midi)).toEqual(
+      straightOn.slice(0, 2).map(({ midi }) => midi),
+    );
+    expect(goesTo[2]?.midi).not.toBe(straightOn[2]?.midi);
+  });
+
   it('[BAND-18] lies under a slash chord with the note after the slash', () => {
     const one = played(chart('| C7/E | F7/A |'));
     expect([0, 1].map((index) => (pitches(eventsOfBar(one, index), 'bass')[0] ?? 0) % 12)).toEqual([4, 9]);
