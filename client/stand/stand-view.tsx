@@ -251,6 +251,10 @@ const PlayedStand = (
       />
     ) : null;
   const count = where.state === 'count' ? <CountMoment follower={follower} /> : null;
+  const lost =
+    settings.lostWords && later !== null && found !== null ? (
+      <later.LostWords follower={follower} found={found} />
+    ) : null;
   return (
     <>
       {later !== null && (
@@ -295,6 +299,7 @@ const PlayedStand = (
             lost={found?.ids ?? NONE_LOST}
             follower={follower}
           />
+          {lost}
         </div>
       ) : spot !== null && waiting === null && later !== null ? (
         <div className="stand-page" data-counting={count === null ? undefined : ''}>
@@ -304,10 +309,8 @@ const PlayedStand = (
       ) : (
         <Roll follower={follower} musicOf={musicOf} read={read} pointed={pointed} help={help}>
           {waiting ?? count}
+          {lost}
         </Roll>
-      )}
-      {settings.lostWords && later !== null && found !== null && spot === null && (
-        <later.LostWords follower={follower} found={found} />
       )}
       <Foot follower={follower} found={found} />
     </>
