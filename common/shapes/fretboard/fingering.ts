@@ -141,12 +141,13 @@ function isInReach(presses: readonly Press[], fingers: readonly Finger[], mm: re
 }
 
 function written({ presses, fingers: hand, handFret }: Hand, frets: Frets): Fingering {
+  const [first] = presses;
   const fingers: (Finger | null)[] = Array.from({ length: frets.length }, () => null);
   const barres: Barre[] = [];
   presses.forEach(({ fret, from, to }, i) => {
     const finger = hand[i] as Finger;
     for (let string = from; string <= to; string++) if (frets[string] === fret) fingers[string] = finger;
-    if (to > from) barres.push({ finger, fret, fromString: from, toString: to });
+    if (to > from) barres.push({ finger, fret, firstString: from, lastString: to });
   });
-  return { fingers, barres, handFret };
+  return { fingers, barres, handFret: first !== undefined && hand[0] === 1 ? first.fret : handFret };
 }

@@ -23,8 +23,8 @@ export interface Barre {
   readonly finger: Finger;
   readonly fret: number;
   /** Index of its first string, counted as the instrument's strings are. */
-  readonly fromString: number;
-  readonly toString: number;
+  readonly firstString: number;
+  readonly lastString: number;
 }
 
 /** A chord as it lies on the fretboard. Lists go by string, in the order of the instrument's open strings. */

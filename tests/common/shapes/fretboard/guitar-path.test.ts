@@ -1,0 +1,180 @@
+import fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import { GUITAR } from '../../../../common/shapes/fretboard/fret-instrument.ts';
+import type { FretShape } from '../../../../common/shapes/fretboard/fret-shape.ts';
+import { type GuitarPathOptions, guitarPath } from '../../../../common/shapes/fretboard/guitar-path.ts';
+import { movement } from '../../../../common/shapes/fretboard/movement.ts';
+import { shapesOf } from '../../../../common/shapes/fretboard/shapes-of.ts';
+import { type ChordSymbol, readChordSymbol } from '../../../../common/theory/chord-symbol.ts';
+
+const chord = (text: string): ChordSymbol => {
+  const symbol = readChordSymbol(text);
+  if (symbol === null) throw new Error(`no chord ${text}`);
+  return symbol;
+};
+
+/** `N.C.` is a step without a chord. */
+const path = (form: string, options: Omit<GuitarPathOptions, 'instrument'> = {}) =>
+  guitarPath(
+    form.split(' ').map((text) => (text === 'N.C.' ? null : chord(text))),
+    { instrument: GUITAR, ...options },
+  );
+
+const written = (shape: FretShape | null | undefined): string =>
+  shape ? shape.frets.map((fret) => fret ?? 'x').join(' ') : '–';
+
+const shapeAt = (symbol: string, frets: string): FretShape => {
+  const found = shapesOf(chord(symbol), GUITAR).find((shape) => written(shape) === frets);
+  if (found === undefined) throw new Error(`${symbol} has no shape ${frets}`);
+  return found;
+};
+
+const moved = (from: FretShape, to: FretShape): number => movement([from, to], GUITAR).move(0, 1);
+const own = (shape: FretShape): number => movement([shape], GUITAR).own(0);
+
+const costOf = (taken: readonly FretShape[], closed: boolean): number => {
+  const { own: ownOf, move } = movement(taken, GUITAR);
+  return taken.reduce((sum, _, i) => {
+    const isLast = i === taken.length - 1;
+    return sum + ownOf(i) + (isLast && !closed ? 0 : move(i, isLast ? 0 : i + 1));
+  }, 0);
+};
+
+const symbols = fc.constantFrom(
+  'Cmaj7',
+  'C#dim7',
+  'Dm7',
+  'G7',
+  'Gm7',
+  'C7',
+  'Fmaj7',
+  'Bb7',
+  'Em7b5',
+  'A7b9',
+  'F',
+  'Am',
+);
+
+describe('what moving costs', () => {
+  it('[SHAPE-15] adds up shift, voices, top voice and fingers placed, as counted by hand', () => {
+    const from = shapeAt('G7', '3 x 3 4 x x');
+    // Two voices stay, B3 goes down a semitone to B♭3, which is the top voice; its string is pressed anew.
+    expect(moved(from, shapeAt('Gm7', '3 x 3 3 x x'))).toBeCloseTo(1 + 0.5 + 0.25, 9);
+    // Nothing moves.
+    expect(moved(from, from)).toBe(0);
+    // The same hand two frets up: 650 mm · (2^(−3/12) − 2^(−5/12)) = 59.57 mm, three voices by two semitones.
+    const mm = 650 * (2 ** (-3 / 12) - 2 ** (-5 / 12));
+    expect(moved(from, shapeAt('A7', '5 x 5 6 x x'))).toBeCloseTo(mm / 20 + 3 * 2 + 0.5 * 2 + 3 * 0.25, 9);
+    // Over open strings alone the hand is free: E minor eleventh, all strings open, has no place.
+    expect(shapeAt('Em11', '0 0 0 0 0 0').handFret).toBe(0);
+  });
+
+  it('[SHAPE-15] counts a voice that begins or ends, and no leap for more than both', () => {
+    const three = shapeAt('G7', '3 x 3 4 x x');
+    const four = shapeAt('G7', '3 x 3 4 3 x');
+    // From the top: D4 over B3, 3 semitones and half of it more; then B3 over F3 6, F3 over G2 10, which counts 6; one voice more.
+    expect(moved(three, four)).toBeCloseTo(3 + 1.5 + 6 + 6 + 3 + 0.25, 9);
+  });
+
+  it('[SHAPE-15] is never less than what its bound says, and equal for shapes of a group', () => {
+    const all = ['Cmaj7', 'G7', 'Dm7'].flatMap((symbol) => shapesOf(chord(symbol), GUITAR));
+    const { move, bound } = movement(all, GUITAR);
+    if (bound === undefined) throw new Error('no bound');
+    const one = fc.nat(all.length - 1);
+    const firstOf = new Map<number, number>();
+    all.forEach((_, i) => {
+      if (!firstOf.has(bound.group(i))) firstOf.set(bound.group(i), i);
+    });
+    fc.assert(
+      fc.property(one, one, (from, to) => {
+        expect(bound.least(from, to)).toBeLessThanOrEqual(move(from, to));
+        const alike = [firstOf.get(bound.group(from)) ?? -1, firstOf.get(bound.group(to)) ?? -1] as const;
+        expect(bound.least(...alike)).toBe(bound.least(from, to));
+      }),
+    );
+  });
+
+  it('[SHAPE-16] a shape costs its stretch, fingers, barres, silent strings, height, inversion and mud', () => {
+    // Three fingers, one silent string inside.
+    expect(own(shapeAt('G7', '3 x 3 4 x x'))).toBeCloseTo(0.75 + 1, 9);
+    // Four fingers, one of them a barre of the index finger.
+    expect(own(shapeAt('F', '1 3 3 2 1 1'))).toBeCloseTo(
+      1 + 1 + Math.max(0, 650 * (2 ** (-1 / 12) - 2 ** (-3 / 12)) - 50) / 10,
+      9,
+    );
+    // Open G: three fingers; B2 a third over G2 and D3 a third over it.
+    expect(own(shapeAt('G', '3 2 0 0 0 3'))).toBeCloseTo(0.75 + 2, 9);
+    // First inversion, on the high strings: three fingers.
+    expect(own(shapeAt('C', 'x x x 9 8 8'))).toBeGreaterThan(own(shapeAt('C', 'x x x 5 5 3')) - 2);
+    expect(own(shapeAt('Am', 'x x x 5 5 5'))).toBeCloseTo(1 + 0.25, 9);
+  });
+});
+
+describe('the path for guitar', () => {
+  it('[SHAPE-17] costs as little as the cheapest of all choices, over short progressions', {
+    timeout: 60_000,
+  }, () => {
+    fc.assert(
+      fc.property(
+        fc.array(symbols, { minLength: 1, maxLength: 4 }),
+        fc.constantFrom<GuitarPathOptions['kinds']>(['shell', 'triad'], ['drop 3'], ['barre chord']),
+        fc.boolean(),
+        (form, kinds = [], closed) => {
+          const lists = form.map((symbol) => {
+            const wanted = shapesOf(chord(symbol), GUITAR, { kinds });
+            return wanted.length > 0 ? wanted : shapesOf(chord(symbol), GUITAR);
+          });
+          fc.pre(lists.reduce((product, list) => product * list.length, 1) <= 30_000);
+          const every = lists.reduce<FretShape[][]>(
+            (paths, list) => paths.flatMap((before) => list.map((shape) => [...before, shape])),
+            [[]],
+          );
+          const found = path(form.join(' '), { kinds, closed }).shapes.filter((shape) => shape !== null);
+          expect(costOf(found, closed)).toBeCloseTo(
+            Math.min(...every.map((taken) => costOf(taken, closed))),
+            9,
+          );
+        },
+      ),
+      { numRuns: 25 },
+    );
+  });
+
+  it('[SHAPE-17] keeps to a pinned shape and lets the others come to it', () => {
+    const pins = new Map([[2, shapeAt('Cmaj7', 'x 3 2 4 x x').frets]]);
+    const { shapes, lostPins } = path('Dm7 G7 Cmaj7', { kinds: ['shell'], pins });
+    expect(written(shapes[2])).toBe('x 3 2 4 x x');
+    expect(lostPins).toEqual([]);
+    // The shells nearest to it: ii–V–I in one place (common practice, no source).
+    expect(shapes.map(written).slice(0, 2)).toEqual(['x 5 3 5 x x', '3 x 3 4 x x']);
+  });
+
+  it('[SHAPE-17] takes a pin of any kind, and names a pin that is no shape of its chord', () => {
+    const open = shapeAt('C', 'x 3 2 0 1 0').frets;
+    const pins = new Map([
+      [0, open],
+      [1, open],
+    ]);
+    const { shapes, lostPins } = path('C G7', { kinds: ['shell'], pins });
+    expect(written(shapes[0])).toBe('x 3 2 0 1 0');
+    expect(shapes[1]?.kinds).toContain('shell');
+    expect(lostPins).toEqual([1]);
+  });
+
+  it('[SHAPE-17] passes over what has no chord, and takes other kinds where there is none of those wanted', () => {
+    const { shapes } = path('G7 N.C. C', { kinds: ['shell'] });
+    expect(shapes[0]?.kinds).toContain('shell');
+    expect(shapes[1]).toBeNull();
+    expect(shapes[2]).not.toBeNull();
+    expect(path('N.C.', {}).shapes).toEqual([null]);
+  });
+
+  it('[SHAPE-17] a form that goes round costs no more round than an open path would', () => {
+    const form = 'Am7 D7 Gmaj7 Cmaj7 F#m7b5 B7 Em7 E7b9';
+    const kinds: GuitarPathOptions['kinds'] = ['drop 2', 'drop 3', 'shell'];
+    const round = path(form, { kinds, closed: true }).shapes.filter((shape) => shape !== null);
+    const open = path(form, { kinds }).shapes.filter((shape) => shape !== null);
+    expect(costOf(round, true)).toBeLessThanOrEqual(costOf(open, true));
+    expect(costOf(open, false)).toBeLessThanOrEqual(costOf(round, false));
+  });
+});
