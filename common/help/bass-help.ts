@@ -1,6 +1,6 @@
 import { bassNotes } from '../theory/harmony/bass-notes.ts';
 import type { Help } from './help.ts';
-import type { PassChords } from './road-help.ts';
+import type { PassChords } from './pass-chords.ts';
 
 /** Root, fifth and the note that leads to the next bass, chord by chord. */
 export const bassHelp = ({ chords, after }: PassChords): Help[] =>

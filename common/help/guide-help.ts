@@ -1,6 +1,6 @@
 import { type GuideTone, guideTones } from '../theory/harmony/guide-tones.ts';
 import type { Help } from './help.ts';
-import type { PassChords } from './road-help.ts';
+import type { PassChords } from './pass-chords.ts';
 
 /** C4 to A5 as written: the middle of every wind's compass. Common practice, no source. */
 const WRITTEN = { low: 60, high: 81 };

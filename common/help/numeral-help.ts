@@ -1,6 +1,6 @@
 import { numberedChord } from '../theory/harmony/number-view.ts';
 import type { Help } from './help.ts';
-import type { PassChords } from './road-help.ts';
+import type { PassChords } from './pass-chords.ts';
 
 /** What each chord does, as a Roman numeral with its reason. */
 export const numeralHelp = ({ chords }: PassChords): Help[] =>

@@ -8,6 +8,7 @@ import { bassHelp } from './bass-help.ts';
 import { guideHelp } from './guide-help.ts';
 import type { Help, LegHelp, PassHelp } from './help.ts';
 import { numberHelp, numeralHelp } from './numeral-help.ts';
+import type { PassChords } from './pass-chords.ts';
 import { scaleHelp } from './scale-help.ts';
 import { type ShapeWishes, shapeHelp } from './shape-help.ts';
 import { type VoicingWishes, voicingHelp } from './voicing-help.ts';
@@ -19,15 +20,6 @@ export type HelpWish =
   | { readonly kind: 'words'; readonly notes: ReadonlyMap<string, readonly string[]> }
   | ({ readonly kind: 'shapes' } & ShapeWishes)
   | ({ readonly kind: 'voicings' } & VoicingWishes);
-
-/** One time through a leg, as help is found for it. */
-export interface PassChords {
-  readonly chords: readonly HarmonyChord[];
-  /** The pass is followed by itself. */
-  readonly goesRound: boolean;
-  /** The first chord after it; null where the road ends. */
-  readonly after: HarmonyChord | null;
-}
 
 /**
  * What stands under each chord of a road for one player, leg by leg, in the key in which they read.

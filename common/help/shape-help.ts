@@ -2,7 +2,7 @@ import type { FretInstrument } from '../shapes/fretboard/fret-instrument.ts';
 import type { FretShape, ShapeKind } from '../shapes/fretboard/fret-shape.ts';
 import { guitarPath } from '../shapes/fretboard/guitar-path.ts';
 import type { Help } from './help.ts';
-import type { PassChords } from './road-help.ts';
+import type { PassChords } from './pass-chords.ts';
 
 export interface ShapeWishes {
   readonly instrument: FretInstrument;
