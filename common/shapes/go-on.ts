@@ -22,32 +22,19 @@ export interface Continued {
   readonly next: Int32Array;
 }
 
-/** Choices of a step, those that are cheap from here to the end first; `total` is by choice. */
-export function cheapFirst(
-  step: Step,
-  togo: Float64Array,
-): { readonly order: Int32Array; readonly total: Float64Array } {
-  const total = Float64Array.from(step.own, (own, i) => own + (togo[i] as number));
-  const order = Int32Array.from(step.own.keys());
-  order.sort((a, b) => (total[a] as number) - (total[b] as number) || a - b);
-  return { order, total };
-}
+/** By choice, what it costs from there to the end. */
+export const totalsOf = ({ own }: Step, togo: Float64Array): Float64Array<ArrayBuffer> =>
+  Float64Array.from(own, (cost, choice) => cost + (togo[choice] as number));
 
-/** The groups of a step with their choices, cheap ones first within each and from group to group. */
-function cheapGroups(step: Step, order: Int32Array): readonly number[][] {
-  const groupOf = new Int32Array(order.length);
-  step.groups.forEach((choices, group) => {
-    for (const choice of choices) groupOf[choice] = group;
-  });
-  const sorted = new Map<number, number[]>();
-  for (const choice of order) {
-    const group = groupOf[choice] as number;
-    const known = sorted.get(group);
-    if (known === undefined) sorted.set(group, [choice]);
-    else known.push(choice);
-  }
-  return [...sorted.values()];
-}
+/** Choices with the cheap ones first; of equal ones the first. */
+export const cheapFirst = (choices: readonly number[], total: Float64Array): number[] =>
+  [...choices].sort((a, b) => (total[a] as number) - (total[b] as number) || a - b);
+
+/** The groups, cheap choices first within each and from group to group. */
+const cheapGroups = ({ groups }: Step, total: Float64Array): number[][] =>
+  groups
+    .map((choices) => cheapFirst(choices, total))
+    .sort((a, b) => (total[a[0] as number] as number) - (total[b[0] as number] as number));
 
 /**
  * The best way on from each choice of `from` into `to`, where `after` is the least cost after each choice of `to`:
@@ -58,17 +45,17 @@ function cheapGroups(step: Step, order: Int32Array): readonly number[][] {
  * where that sum and the least move into it reach the best found. Nothing cheaper is missed.
  */
 export function goOn(from: Step, to: Step, after: Float64Array, { move, least }: Moves): Continued {
-  const { order, total } = cheapFirst(to, after);
-  const groups = cheapGroups(to, order);
+  const total = totalsOf(to, after);
+  const groups = cheapGroups(to, total);
   const lowest = Float64Array.from(groups, ([first]) => total[first as number] as number);
   const entry = new Float64Array(groups.length);
   const togo = new Float64Array(from.indices.length);
   const next = new Int32Array(from.indices.length);
-  let found = order[0] as number;
+  let found = (groups[0] as number[])[0] as number;
   for (const alike of from.groups) {
     const some = from.indices[alike[0] as number] as number;
     for (let g = 0; g < entry.length; g++)
-      entry[g] = least(some, to.indices[groups[g]?.[0] as number] as number);
+      entry[g] = least(some, to.indices[(groups[g] as number[])[0] as number] as number);
     for (const i of alike) {
       const index = from.indices[i] as number;
       // What was best for a shape like it is a good first guess.

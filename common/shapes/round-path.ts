@@ -1,4 +1,4 @@
-import { type Continued, cheapFirst, goOn, type Moves, type Step } from './go-on.ts';
+import { type Continued, cheapFirst, goOn, type Moves, type Step, totalsOf } from './go-on.ts';
 
 interface Round {
   readonly cost: number;
@@ -9,8 +9,9 @@ interface Round {
  * The cheapest way round: the choice to take in each step, the move from the last to the first counted.
  *
  * The round is cut at its step of fewest choices. Letting the last move lead to any choice of the cut gives, for
- * each choice, a bound its rounds cannot go below. Those with the lowest bounds are then solved, keeping only
- * what its bound lets go below the best round found, until no bound is below it.
+ * each choice, a bound its rounds cannot go below; where the way that meets the bound comes home by itself, the bound
+ * is the cost. The choices whose bound is below the best round so found are then solved one by one, keeping only what
+ * can still go below it.
  */
 export function roundPath(choices: readonly Step[], moves: readonly Moves[]): readonly number[] {
   if (choices.length === 0) return [];
@@ -21,11 +22,16 @@ export function roundPath(choices: readonly Step[], moves: readonly Moves[]): re
   const move = turned(moves);
   const first = steps[0] as Step;
   const bounds = boundsOf(steps, move);
-  const start = cheapFirst(first, (bounds[0] as Continued).togo);
+  const bound = totalsOf(first, (bounds[0] as Continued).togo);
+  const starts = cheapFirst([...first.own.keys()], bound);
   let best: Round = { cost: Number.POSITIVE_INFINITY, path: [] };
-  for (const at of start.order) {
-    if ((start.total[at] as number) >= best.cost) break;
-    if (best.path.length === 0) best = followed(at, steps, move, bounds);
+  for (const at of starts) {
+    if ((bound[at] as number) >= best.cost) break;
+    const round = followed(at, steps, move, bounds);
+    if (round.cost < best.cost) best = round;
+  }
+  for (const at of starts) {
+    if ((bound[at] as number) >= best.cost) break;
     best = roundFrom(at, steps, move, bounds, best);
   }
   const back = steps.length - cut;
@@ -48,7 +54,7 @@ function boundsOf(steps: readonly Step[], move: readonly Moves[]): readonly Cont
   return bounds;
 }
 
-/** The round that starts with a choice and follows the bounds: a first one to beat. */
+/** The round that starts with a choice and takes the way that meets its bound. */
 function followed(
   start: number,
   steps: readonly Step[],
@@ -86,7 +92,8 @@ function roundFrom(
   for (let step = 1; step < steps.length; step++) {
     const before = steps[step - 1] as Step;
     const here = steps[step] as Step;
-    const { order, total } = cheapFirst(here, (bounds[step] as Continued).togo);
+    const total = totalsOf(here, (bounds[step] as Continued).togo);
+    const order = cheapFirst([...here.own.keys()], total);
     const reached = new Float64Array(here.own.length).fill(Number.POSITIVE_INFINITY);
     const from = new Int32Array(here.own.length);
     const moveHere = (move[step - 1] as Moves).move;
