@@ -1,0 +1,114 @@
+import type { FretShape } from '../../common/shapes/fretboard/fret-shape.ts';
+
+/** Measures of the drawing, in its own units. */
+export const STRING_GAP = 22;
+export const FRET_GAP = 30;
+/** The first string from the side with the fret number, the last one from the other side. */
+export const NUMBER_SIDE = 36;
+export const OTHER_SIDE = 14;
+/** Room for x and o above the nut, and under the last fret. */
+export const ABOVE = 24;
+export const BELOW = 5;
+const FEWEST_FRETS = 4;
+
+export interface LaidString {
+  readonly x: number;
+  readonly sounds: boolean;
+  /** Above the nut: silent, open, or neither. */
+  readonly mark: 'x' | 'o' | null;
+  /** Middle of the finger; null where nothing is pressed. */
+  readonly y: number | null;
+  readonly isRoot: boolean;
+}
+
+export interface LaidDiagram {
+  readonly width: number;
+  readonly height: number;
+  readonly strings: readonly LaidString[];
+  /** Heights of the frets, the nut or the upper edge first. */
+  readonly frets: readonly number[];
+  readonly leftX: number;
+  readonly rightX: number;
+  /** The diagram begins at the nut. */
+  readonly hasNut: boolean;
+  /** What is written beside the first fret that is drawn; null at the nut. */
+  readonly number: { readonly fret: number; readonly x: number; readonly y: number } | null;
+  readonly barres: readonly { readonly x1: number; readonly x2: number; readonly y: number }[];
+}
+
+/**
+ * Where everything of a diagram lies. It begins at the nut where all lies in the first four frets, else at the
+ * lowest fret pressed, and shows four frets or as many as the shape has.
+ * @param leftHanded mirrored: the lowest string on the right
+ */
+export function layFretDiagram(shape: FretShape, leftHanded: boolean): LaidDiagram {
+  const pressed = shape.frets.filter((fret) => fret !== null && fret > 0) as number[];
+  const highest = Math.max(0, ...pressed);
+  const first = highest <= FEWEST_FRETS ? 1 : Math.min(...pressed);
+  const count = Math.max(FEWEST_FRETS, highest - first + 1);
+  const last = shape.frets.length - 1;
+  const width = NUMBER_SIDE + last * STRING_GAP + OTHER_SIDE;
+  const xOf = (string: number): number => {
+    const x = NUMBER_SIDE + string * STRING_GAP;
+    return leftHanded ? width - x : x;
+  };
+  const yOf = (fret: number): number => ABOVE + (fret - first + 0.5) * FRET_GAP;
+  const edges = [xOf(0), xOf(last)];
+  return {
+    width,
+    height: ABOVE + count * FRET_GAP + BELOW,
+    strings: shape.frets.map((fret, string) => ({
+      x: xOf(string),
+      sounds: fret !== null,
+      mark: fret === null ? 'x' : fret === 0 ? 'o' : null,
+      y: fret === null || fret === 0 ? null : yOf(fret),
+      isRoot: shape.degrees[string] === '1',
+    })),
+    frets: Array.from({ length: count + 1 }, (_, i) => ABOVE + i * FRET_GAP),
+    leftX: Math.min(...edges),
+    rightX: Math.max(...edges),
+    hasNut: first === 1,
+    number:
+      first === 1
+        ? null
+        : { fret: first, x: leftHanded ? width - NUMBER_SIDE + 15 : NUMBER_SIDE - 15, y: yOf(first) },
+    barres: shape.barres.map(({ fret, firstString, lastString }) => ({
+      x1: xOf(firstString),
+      x2: xOf(lastString),
+      y: yOf(fret),
+    })),
+  };
+}
+
+const ORDINALS = [
+  'first',
+  'second',
+  'third',
+  'fourth',
+  'fifth',
+  'sixth',
+  'seventh',
+  'eighth',
+  'ninth',
+  'tenth',
+];
+
+/**
+ * The shape in words: frets from the lowest string, then barres, then where the root lies.
+ * @param strings names of the strings in that order; without them they are counted, the highest as the first
+ * @example 'x 3 2 3 x x, root on the A string'
+ */
+export function fretDiagramWords(shape: FretShape, strings: readonly string[] = []): string {
+  const { frets, degrees, barres } = shape;
+  const roots = degrees.flatMap((degree, string) =>
+    degree === '1' ? [strings[string] ?? ORDINALS[frets.length - 1 - string] ?? String(string + 1)] : [],
+  );
+  const [root, ...others] = roots;
+  return [
+    frets.map((fret) => fret ?? 'x').join(' '),
+    ...barres.map(({ fret }) => `barre at fret ${fret}`),
+    root === undefined
+      ? 'without the root'
+      : `root on the ${[root, ...others].join(' and ')} string${others.length === 0 ? '' : 's'}`,
+  ].join(', ');
+}
