@@ -4,7 +4,7 @@ import type { FretShape } from '../../common/shapes/fretboard/fret-shape.ts';
 export const STRING_GAP = 22;
 export const FRET_GAP = 30;
 /** The first string from the side with the fret number, the last one from the other side. */
-export const NUMBER_SIDE = 36;
+export const NUMBER_SIDE = 44;
 export const OTHER_SIDE = 14;
 /** Room for x and o above the nut, and under the last fret. */
 export const ABOVE = 24;
@@ -71,7 +71,7 @@ export function layFretDiagram(shape: FretShape, leftHanded: boolean): LaidDiagr
     number:
       first === 1
         ? null
-        : { fret: first, x: leftHanded ? width - NUMBER_SIDE + 15 : NUMBER_SIDE - 15, y: yOf(first) },
+        : { fret: first, x: leftHanded ? width - NUMBER_SIDE + 14 : NUMBER_SIDE - 14, y: yOf(first) },
     barres: shape.barres.map(({ fret, firstString, lastString }) => ({
       x1: xOf(firstString),
       x2: xOf(lastString),
