@@ -6,7 +6,7 @@ import { derive } from '../state/derive.ts';
 import { useObservable } from '../state/observable.ts';
 import { ErrorBoundary } from './error-boundary.tsx';
 import { Loading } from './loading.tsx';
-import { type BandView, bandHref, pencilHref, START_HREF, standHref } from './route.ts';
+import { type BandView, bandHref, pencilHref, START_HREF, shedHref, standHref } from './route.ts';
 
 // The stand is what nearly everybody comes for, so it comes along; the rest is loaded when it is gone to.
 const Book = lazy(() => import('../book/book.tsx').then((module) => ({ default: module.Book })));
@@ -21,6 +21,8 @@ const Pedals = lazy(() =>
 
 const Pencil = lazy(() => import('../pencil/pencil.tsx').then((module) => ({ default: module.Pencil })));
 
+const Shed = lazy(() => import('../shed/shed.tsx').then((module) => ({ default: module.Shed })));
+
 const TITLES: Readonly<Record<BandView['name'], string>> = {
   book: 'Book',
   add: 'New chart',
@@ -28,6 +30,7 @@ const TITLES: Readonly<Record<BandView['name'], string>> = {
   stand: 'Stand',
   podium: 'Podium',
   pencil: 'Pencil',
+  shed: 'Shed',
 };
 
 const drawView = (view: BandView, onFollow: () => void): ReactNode => {
@@ -44,6 +47,8 @@ const drawView = (view: BandView, onFollow: () => void): ReactNode => {
       return <Podium />;
     case 'pencil':
       return <Pencil chart={view.chart} />;
+    case 'shed':
+      return <Shed chart={view.chart} />;
   }
 };
 
@@ -86,7 +91,7 @@ export const BandFrame = ({ board, view }: { readonly board: OpenBoard; readonly
   const onStage = useChartOnStage(board);
   const chart = useChartAtHand(view, onStage);
   // A stand that was sent to a chart of its own would not turn to the next tune.
-  const isOther = view.name === 'pencil' && view.chart !== onStage;
+  const isOther = (view.name === 'pencil' || view.name === 'shed') && view.chart !== onStage;
   const [asking, setAsking] = useState(false);
   const [bandName] = useState(() => derive([board.book], ({ name }) => name));
   const name = useObservable(bandName);
@@ -116,6 +121,11 @@ export const BandFrame = ({ board, view }: { readonly board: OpenBoard; readonly
         {chart !== undefined && (
           <RailLink href={pencilHref(band, chart)} here={view.name === 'pencil'}>
             Pencil
+          </RailLink>
+        )}
+        {chart !== undefined && (
+          <RailLink href={shedHref(band, chart)} here={view.name === 'shed'}>
+            Shed
           </RailLink>
         )}
         <button

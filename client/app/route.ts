@@ -10,7 +10,7 @@ export type BandView =
   | { readonly name: 'book' | 'add' | 'invite' | 'podium' }
   /** Without a chart the stand follows the tune that is called. */
   | { readonly name: 'stand'; readonly chart?: string }
-  | { readonly name: 'pencil'; readonly chart: string };
+  | { readonly name: 'pencil' | 'shed'; readonly chart: string };
 
 const decoded = (part: string): string | null => {
   try {
@@ -24,7 +24,7 @@ const decoded = (part: string): string | null => {
 const viewFrom = (name: string | undefined, chart: string | undefined): BandView | null => {
   if (name === undefined) return { name: 'stand' };
   if (name === 'stand') return chart ? { name, chart } : { name };
-  if (name === 'pencil') return chart ? { name, chart } : null;
+  if (name === 'pencil' || name === 'shed') return chart ? { name, chart } : null;
   if (name === 'book' || name === 'add' || name === 'invite' || name === 'podium') return { name };
   return null;
 };
@@ -77,6 +77,9 @@ export const bandHref = (band: string, view: BandView['name']): string =>
 
 export const pencilHref = (band: string, chart: string): string =>
   `${bandHref(band, 'pencil')}/${encodeURIComponent(chart)}`;
+
+export const shedHref = (band: string, chart: string): string =>
+  `${bandHref(band, 'shed')}/${encodeURIComponent(chart)}`;
 
 /** A chart on this stand, whatever tune is called. */
 export const standHref = (band: string, chart: string): string =>

@@ -6,6 +6,7 @@ import { printNumeral } from '../../common/theory/harmony/numeral.ts';
 import { noteName } from '../../common/theory/note-name.ts';
 import { printDegree } from '../../common/theory/plain-signs.ts';
 import { textWidthEm } from './chord-metrics.ts';
+import { FretDiagram } from './fret-diagram.tsx';
 import { KeyboardDiagram } from './keyboard-diagram.tsx';
 import { useNoteNames } from './note-names.ts';
 import { Numeral } from './numeral.tsx';
@@ -15,12 +16,7 @@ import { SpelledText } from './spelled-text.tsx';
 export const HelpMark = ({ help, leftHanded }: { readonly help: Help; readonly leftHanded: boolean }) => {
   switch (help.kind) {
     case 'shape':
-      return (
-        <span className="help-text">
-          {help.shape.frets.map((f) => f ?? 'x').join('')}
-          {leftHanded ? ' ' : ''}
-        </span>
-      );
+      return <FretDiagram shape={help.shape} leftHanded={leftHanded} />;
     case 'voicing':
       return <KeyboardDiagram voicing={help.voicing} />;
     case 'bass':

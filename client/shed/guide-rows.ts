@@ -1,0 +1,56 @@
+import type { BarMusic } from '../../common/chart/bar-music.ts';
+import type { RoadBar } from '../../common/form/road.ts';
+import type { Help, PassHelp } from '../../common/help/help.ts';
+
+export interface PlottedChord extends Pick<Extract<Help, { kind: 'guide' }>, 'upper' | 'lower'> {
+  /** From the beginning of the row, in bars. */
+  readonly fromBars: number;
+  readonly toBars: number;
+}
+
+/** A row of the plot. */
+export interface GuideRow {
+  /** Index in the pass. */
+  readonly firstBar: number;
+  readonly bars: number;
+  /** As wide as the widest row, so that all rows have one scale. */
+  readonly widthBars: number;
+  readonly chords: readonly PlottedChord[];
+  /** MIDI numbers of the lowest and the highest note of the pass. */
+  readonly low: number;
+  readonly high: number;
+}
+
+/** More bars side by side cannot be read. */
+const BARS_A_ROW = 12;
+
+/** The guide tones of a pass in rows as equal as can be; chords that have none leave a gap. */
+export const guideRows = (
+  bars: readonly RoadBar[],
+  musicOf: (bar: RoadBar) => BarMusic,
+  guides: PassHelp,
+): GuideRow[] => {
+  const count = Math.max(1, Math.ceil(bars.length / BARS_A_ROW));
+  const widthBars = Math.ceil(bars.length / count);
+  const pitches = guides.flatMap((bar) =>
+    bars.length === 0
+      ? []
+      : bar.flatMap(({ help }) => (help.kind === 'guide' ? [help.upper.pitch, help.lower.pitch] : [])),
+  );
+  const [low, high] = [Math.min(...pitches), Math.max(...pitches)];
+  if (pitches.length === 0) return [];
+  return Array.from({ length: count }, (_, row): GuideRow => {
+    const firstBar = row * widthBars;
+    const inRow = bars.slice(firstBar, firstBar + widthBars);
+    const chords = inRow.flatMap((bar, at) => {
+      const { cells, pulses } = musicOf(bar);
+      return (guides[firstBar + at] ?? []).flatMap(({ cell, help }): PlottedChord[] => {
+        const held = cells[cell];
+        if (help.kind !== 'guide' || held === undefined) return [];
+        const fromBars = at + held.atPulse / pulses;
+        return [{ ...help, fromBars, toBars: fromBars + held.lengthPulses / pulses }];
+      });
+    });
+    return { firstBar, bars: inRow.length, widthBars, chords, low, high };
+  });
+};

@@ -1,0 +1,69 @@
+import { describe, expect, it } from 'vitest';
+import { helpKindOf, helpWish, stringsOf } from '../../../../client/stand/help/help-wish.ts';
+import { openHelpSettings } from '../../../../client/storage/help-settings.ts';
+import { openPinnedShapes } from '../../../../client/storage/pinned-shapes.ts';
+import { memoryStore } from '../../../../client/storage/stored-json.ts';
+
+const settings = openHelpSettings(memoryStore(), memoryStore()).get();
+const NONE = new Map();
+
+describe('what a player wants under the chords', () => {
+  it('is what is usual for the part until the player chooses otherwise', () => {
+    const kinds = ['guitar', 'piano', 'double-bass', 'tenor-sax', 'voice', 'drums', 'violin'];
+    expect(kinds.map((part) => helpKindOf(settings, part))).toEqual([
+      'shapes',
+      'voicings',
+      'bass',
+      'guides',
+      'words',
+      'form',
+      'guides',
+    ]);
+    expect(helpKindOf({ ...settings, help: 'numbers' }, 'guitar')).toBe('numbers');
+    expect(helpWish({ ...settings, help: 'chords' }, 'guitar', NONE, NONE)).toBeNull();
+  });
+
+  it('is played on the strings of the part, in the tuning chosen or typed', () => {
+    expect(
+      ['guitar', 'ukulele', 'mandolin', 'bass-guitar', 'double-bass'].map((p) => stringsOf(settings, p).id),
+    ).toEqual(['guitar', 'ukulele', 'mandolin', 'bass', 'bass']);
+    expect(stringsOf({ ...settings, strings: 'guitar-drop-d' }, 'guitar').openMidi[0]).toBe(38);
+    expect(stringsOf({ ...settings, tuning: 'D A D G A D' }, 'guitar').openMidi).toEqual([
+      38, 45, 50, 55, 57, 62,
+    ]);
+    // What cannot be read is said where it is typed; the instrument keeps its own tuning meanwhile.
+    expect(stringsOf({ ...settings, tuning: 'D A X' }, 'guitar').openMidi).toEqual([40, 45, 50, 55, 59, 64]);
+  });
+
+  it('is kept for the tab and, for a new one, for the tablet; what makes no sense is as at first', () => {
+    const [tablet, tab] = [memoryStore(), memoryStore()];
+    openHelpSettings(tablet, tab).change({ help: 'scales', leftHanded: true, shapes: '' });
+    expect(openHelpSettings(tablet, memoryStore()).get()).toMatchObject({
+      help: 'scales',
+      leftHanded: true,
+      shapes: '',
+    });
+    tab.setItem('tillcue.help', '{"help":"nonsense","keys":7,"shapes":"?"}');
+    expect(openHelpSettings(tablet, tab).get()).toEqual(settings);
+  });
+});
+
+describe('pinned shapes', () => {
+  it('are kept by chart and tuning, and can be let go', () => {
+    const store = memoryStore();
+    const pins = openPinnedShapes(store);
+    pins.pin('c1', '40-45', 'b1 0', [null, 3, 2, 3, null, null]);
+    pins.pin('c1', '40-45', 'b2 0', [5, null, 5, 5, null, null]);
+    pins.pin('c1', '40-45', 'b2 0', null);
+    expect([...openPinnedShapes(store).of('c1', '40-45').get()]).toEqual([
+      ['b1 0', [null, 3, 2, 3, null, null]],
+    ]);
+    expect(openPinnedShapes(store).of('c2', '40-45').get().size).toBe(0);
+  });
+
+  it('that something else has written are left out', () => {
+    const store = memoryStore();
+    store.setItem('tillcue.pins.c1.40', '{"b1 0":[1,"x"],"b2 0":[1,null],"b3 0":5}');
+    expect([...openPinnedShapes(store).of('c1', '40').get().keys()]).toEqual(['b2 0']);
+  });
+});
