@@ -22,17 +22,17 @@ export function roundPath(choices: readonly Step[], moves: readonly Moves[]): re
   const move = turned(moves);
   const first = steps[0] as Step;
   const bounds = boundsOf(steps, move);
-  const bound = totalsOf(first, (bounds[0] as Continued).togo);
-  const starts = cheapFirst([...first.own.keys()], bound);
+  const { order: starts, total: bound } = aheadOf(first, bounds[0] as Continued);
   let best: Round = { cost: Number.POSITIVE_INFINITY, path: [] };
   for (const at of starts) {
     if ((bound[at] as number) >= best.cost) break;
     const round = followed(at, steps, move, bounds);
     if (round.cost < best.cost) best = round;
   }
+  const ahead = steps.map((step, i) => aheadOf(step, bounds[i] as Continued));
   for (const at of starts) {
     if ((bound[at] as number) >= best.cost) break;
-    best = roundFrom(at, steps, move, bounds, best);
+    best = roundFrom(at, steps, move, ahead, best);
   }
   const back = steps.length - cut;
   return [...best.path.slice(back), ...best.path.slice(0, back)];
@@ -77,12 +77,24 @@ function followed(
   return { cost, path };
 }
 
+/** What lies ahead of the choices of a step, by its bounds. */
+interface Ahead {
+  /** Cheap ones first. */
+  readonly order: readonly number[];
+  readonly total: Float64Array;
+}
+
+const aheadOf = (step: Step, { togo }: Continued): Ahead => {
+  const total = totalsOf(step, togo);
+  return { order: cheapFirst([...step.own.keys()], total), total };
+};
+
 /** The cheapest round through one choice of the first step where it is cheaper than `best`, else `best`. */
 function roundFrom(
   start: number,
   steps: readonly Step[],
   move: readonly Moves[],
-  bounds: readonly Continued[],
+  ahead: readonly Ahead[],
   best: Round,
 ): Round {
   const first = steps[0] as Step;
@@ -92,8 +104,7 @@ function roundFrom(
   for (let step = 1; step < steps.length; step++) {
     const before = steps[step - 1] as Step;
     const here = steps[step] as Step;
-    const total = totalsOf(here, (bounds[step] as Continued).togo);
-    const order = cheapFirst([...here.own.keys()], total);
+    const { order, total } = ahead[step] as Ahead;
     const reached = new Float64Array(here.own.length).fill(Number.POSITIVE_INFINITY);
     const from = new Int32Array(here.own.length);
     const moveHere = (move[step - 1] as Moves).move;
