@@ -8,12 +8,12 @@ export interface Step {
   readonly groups: readonly (readonly number[])[];
 }
 
-/** What moving from a shape of a step to one of the next costs, by their indices, and what it costs at least. */
+/** What moving from a shape of a step to one of the next costs, by their indices, in two parts. */
 export interface Moves {
-  /** May stop adding up at `enough` and return any number from there on. */
-  readonly move: (from: number, to: number, enough: number) => number;
-  /** Never more than `move` between any two shapes of the groups that these two are in. */
+  /** The same for any two shapes of the groups that these two are in. */
   readonly least: (from: number, to: number) => number;
+  /** What it costs beyond that; may stop adding up at `enough` and return any number from there on. */
+  readonly beyond: (from: number, to: number, enough: number) => number;
 }
 
 /** By choice of a step: the least cost of all that comes after it, and the choice that leads there. */
@@ -44,7 +44,7 @@ const cheapGroups = ({ groups }: Step, total: Float64Array): number[][] =>
  * negative, so the first group whose lowest sum alone reaches the best found ends the search; a group is left out
  * where that sum and the least move into it reach the best found. Nothing cheaper is missed.
  */
-export function goOn(from: Step, to: Step, after: Float64Array, { move, least }: Moves): Continued {
+export function goOn(from: Step, to: Step, after: Float64Array, { least, beyond }: Moves): Continued {
   const total = totalsOf(to, after);
   const groups = cheapGroups(to, total);
   const lowest = Float64Array.from(groups, ([first]) => total[first as number] as number);
@@ -59,16 +59,17 @@ export function goOn(from: Step, to: Step, after: Float64Array, { move, least }:
     for (const i of alike) {
       const index = from.indices[i] as number;
       // What was best for a shape like it is a good first guess.
+      const guess = to.indices[found] as number;
       let best =
-        move(index, to.indices[found] as number, Number.POSITIVE_INFINITY) + (total[found] as number);
+        least(index, guess) + beyond(index, guess, Number.POSITIVE_INFINITY) + (total[found] as number);
       for (let g = 0; g < entry.length; g++) {
         if ((lowest[g] as number) >= best) break;
         const step = entry[g] as number;
         if ((lowest[g] as number) + step >= best) continue;
         for (const k of groups[g] as number[]) {
-          const rest = total[k] as number;
-          if (rest + step >= best) break;
-          const sum = move(index, to.indices[k] as number, best - rest) + rest;
+          const sofar = step + (total[k] as number);
+          if (sofar >= best) break;
+          const sum = sofar + beyond(index, to.indices[k] as number, best - sofar);
           if (sum < best) {
             best = sum;
             found = k;

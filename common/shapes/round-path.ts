@@ -68,14 +68,13 @@ function followed(
     const { indices, own } = steps[step] as Step;
     const nextIndices = (steps[(step + 1) % steps.length] as Step).indices;
     const next = nextIndices[path[(step + 1) % steps.length] as number] as number;
-    return (
-      sum +
-      (own[choice] as number) +
-      (move[step] as Moves).move(indices[choice] as number, next, Number.POSITIVE_INFINITY)
-    );
+    return sum + (own[choice] as number) + wholeMove(move[step] as Moves, indices[choice] as number, next);
   }, 0);
   return { cost, path };
 }
+
+const wholeMove = ({ least, beyond }: Moves, from: number, to: number): number =>
+  least(from, to) + beyond(from, to, Number.POSITIVE_INFINITY);
 
 /** What lies ahead of the choices of a step, by its bounds. */
 interface Ahead {
@@ -107,7 +106,7 @@ function roundFrom(
     const { order, total } = ahead[step] as Ahead;
     const reached = new Float64Array(here.own.length).fill(Number.POSITIVE_INFINITY);
     const from = new Int32Array(here.own.length);
-    const moveHere = (move[step - 1] as Moves).move;
+    const { least, beyond } = move[step - 1] as Moves;
     for (let i = 0; i < cost.length; i++) {
       const soFar = cost[i] as number;
       if (soFar === Number.POSITIVE_INFINITY) continue;
@@ -116,7 +115,11 @@ function roundFrom(
         const enough =
           Math.min(best.cost - (total[k] as number), (reached[k] as number) - (here.own[k] as number)) -
           soFar;
-        const sum = soFar + moveHere(before.indices[i] as number, here.indices[k] as number, enough);
+        const index = before.indices[i] as number;
+        const there = here.indices[k] as number;
+        const part = least(index, there);
+        if (part >= enough) continue;
+        const sum = soFar + part + beyond(index, there, enough - part);
         if (
           sum + (total[k] as number) >= best.cost ||
           sum + (here.own[k] as number) >= (reached[k] as number)
@@ -130,14 +133,13 @@ function roundFrom(
     cameFrom.push(from);
   }
   const last = steps.at(-1) as Step;
-  const home = (move.at(-1) as Moves).move;
+  const home = move.at(-1) as Moves;
   let found: number | undefined;
   let least = best.cost;
   for (let i = 0; i < cost.length; i++) {
     if ((cost[i] as number) >= least) continue;
     const sum =
-      (cost[i] as number) +
-      home(last.indices[i] as number, first.indices[start] as number, Number.POSITIVE_INFINITY);
+      (cost[i] as number) + wholeMove(home, last.indices[i] as number, first.indices[start] as number);
     if (sum < least) {
       least = sum;
       found = i;

@@ -4,18 +4,18 @@ import { roundPath } from './round-path.ts';
 /** What a path costs: each shape by itself, and each move from one to the next. Neither is ever negative. */
 export interface PathCost<Shape> {
   readonly own: (shape: Shape) => number;
-  /** May stop adding up at `enough` and return any number from there on. */
-  readonly move: (from: Shape, to: Shape, enough?: number) => number;
+  readonly move: (from: Shape, to: Shape) => number;
   /** Makes long lists quick. */
-  readonly bound?: PathBound<Shape>;
+  readonly parts?: MoveParts<Shape>;
 }
 
-/** What a move costs at least, between shapes that are alike. */
-export interface PathBound<Shape> {
+/** A move in two parts, `least + beyond`: one that many shapes share, and the rest. Neither is negative. */
+export interface MoveParts<Shape> {
   /** Shapes of one group are equal for `least`. */
   readonly group: (shape: Shape) => number;
-  /** Never more than the move. */
   readonly least: (from: Shape, to: Shape) => number;
+  /** May stop adding up at `enough` and return any number from there on. */
+  readonly beyond: (from: Shape, to: Shape, enough: number) => number;
 }
 
 export interface PathOptions {
@@ -48,7 +48,7 @@ export function voicePath<Shape>(
 function choicesOf<Shape>(
   shapes: readonly Shape[],
   step: number,
-  { own, bound }: PathCost<Shape>,
+  { own, parts }: PathCost<Shape>,
   pin: number | undefined,
 ): Step {
   if (shapes.length === 0) throw new Error(`step ${step} has no shape, expected at least one`);
@@ -61,7 +61,7 @@ function choicesOf<Shape>(
   });
   const groups = new Map<number, number[]>();
   taken.forEach((shape, choice) => {
-    const key = bound?.group(shape) ?? 0;
+    const key = parts?.group(shape) ?? 0;
     const alike = groups.get(key);
     if (alike === undefined) groups.set(key, [choice]);
     else alike.push(choice);
@@ -72,11 +72,14 @@ function choicesOf<Shape>(
 function movesOf<Shape>(
   from: readonly Shape[],
   to: readonly Shape[],
-  { move, bound }: PathCost<Shape>,
+  { move, parts }: PathCost<Shape>,
 ): Moves {
+  if (parts === undefined)
+    return { least: () => 0, beyond: (i, k) => move(from[i] as Shape, to[k] as Shape) };
+  const { least, beyond } = parts;
   return {
-    move: (i, k, enough) => move(from[i] as Shape, to[k] as Shape, enough),
-    least: bound === undefined ? () => 0 : (i, k) => bound.least(from[i] as Shape, to[k] as Shape),
+    least: (i, k) => least(from[i] as Shape, to[k] as Shape),
+    beyond: (i, k, enough) => beyond(from[i] as Shape, to[k] as Shape, enough),
   };
 }
 

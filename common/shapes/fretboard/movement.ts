@@ -49,8 +49,8 @@ export function movement(shapes: readonly FretShape[], { scaleLengthMm }: FretIn
     const more = Math.abs((count[from] as number) - (count[to] as number));
     return shift + Math.min(top, 2 * ENDS) + TOP * top + ENDS * more;
   };
-  const move = (from: number, to: number, enough = Number.POSITIVE_INFINITY): number => {
-    let cost = least(from, to);
+  const beyond = (from: number, to: number, enough: number): number => {
+    let cost = 0;
     const one = from * ROW;
     const other = to * ROW;
     const common = Math.min(count[from] as number, count[to] as number);
@@ -68,5 +68,9 @@ export function movement(shapes: readonly FretShape[], { scaleLengthMm }: FretIn
   const group = (shape: number): number =>
     ((voices[shape * ROW] as number) * ROW + (count[shape] as number)) * MOST_FRETS +
     (shapes[shape]?.handFret ?? 0);
-  return { own: (shape) => own[shape] as number, move, bound: { group, least } };
+  return {
+    own: (shape) => own[shape] as number,
+    move: (from, to) => least(from, to) + beyond(from, to, Number.POSITIVE_INFINITY),
+    parts: { group, least, beyond },
+  };
 }

@@ -89,15 +89,19 @@ describe('a path through shapes', () => {
           },
         };
         const tens = (x: number): number => Math.floor(x / 10);
+        const least = (from: number, to: number): number =>
+          Math.max(0, 10 * Math.abs(tens(to) - tens(from)) - 9);
         const bounded = {
           own: ownOf,
-          move: (from: number, to: number, enough = Number.POSITIVE_INFINITY) => {
-            asked.bounded++;
-            return far(from, to) < enough ? far(from, to) : enough + 1;
-          },
-          bound: {
+          move: far,
+          parts: {
             group: tens,
-            least: (from: number, to: number) => Math.max(0, 10 * Math.abs(tens(to) - tens(from)) - 9),
+            least,
+            beyond: (from: number, to: number, enough: number) => {
+              asked.bounded++;
+              const rest = far(from, to) - least(from, to);
+              return rest < enough ? rest : enough + 1;
+            },
           },
         };
         const total = (path: readonly number[]): number => {
