@@ -8,6 +8,9 @@ declare const unit: unique symbol;
 export type SharedMs = number & { readonly [unit]: 'SharedMs' };
 /** Milliseconds on one tablet's own monotonic clock. */
 export type LocalMs = number & { readonly [unit]: 'LocalMs' };
+/** Seconds on the clock of a tablet's sound. */
+export type AudioSec = number & { readonly [unit]: 'AudioSec' };
 
 export const sharedMs = (ms: number): SharedMs => ms as SharedMs;
 export const localMs = (ms: number): LocalMs => ms as LocalMs;
+export const audioSec = (seconds: number): AudioSec => seconds as AudioSec;

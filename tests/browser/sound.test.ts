@@ -1,0 +1,100 @@
+import type { Browser, Page } from 'playwright-core';
+import { build } from 'vite';
+import { afterAll, beforeAll, describe, expect, inject, it } from 'vitest';
+import { bandEvents } from '../../common/band/band-events.ts';
+import { plainBand } from '../../common/band/band-settings.ts';
+import { perform } from '../../common/stage/perform.ts';
+import { chart } from '../common/band/support-band.ts';
+import { START, take } from '../common/stage/support-road.ts';
+import type { SoundPage } from '../support/sound-page.ts';
+import { openBrowser } from '../support/tablets.ts';
+
+declare global {
+  interface Window {
+    soundPage: SoundPage;
+  }
+}
+
+/** The page's script in one piece. */
+const bundle = async (): Promise<string> => {
+  const built = await build({
+    configFile: false,
+    logLevel: 'error',
+    build: {
+      write: false,
+      minify: false,
+      lib: { entry: 'tests/support/sound-page.ts', formats: ['iife'], name: 'soundPageScript' },
+    },
+  });
+  const [output] = Array.isArray(built) ? built : [built];
+  if (!output || !('output' in output)) throw new Error('the page of the sound was not built');
+  return output.output[0].code;
+};
+
+let browser: Browser;
+let page: Page;
+
+beforeAll(async () => {
+  browser = await openBrowser(inject('chromium'));
+  page = await browser.newPage();
+  await page.addScriptTag({ content: await bundle() });
+}, 60_000);
+
+afterAll(() => browser?.close());
+
+describe('the sound of the practice band', () => {
+  it('has one-shots that begin within a millisecond, none of them silent or clipped', async () => {
+    const shots = await page.evaluate(() => window.soundPage.oneShots());
+    expect(shots.length).toBeGreaterThan(25);
+    for (const { voice, midi, peak, beginsMs } of shots) {
+      const which = `${voice} ${midi}`;
+      expect(peak, which).toBeGreaterThan(0.3);
+      expect(peak, which).toBeLessThan(1);
+      expect(beginsMs, which).toBeLessThan(1);
+    }
+  });
+
+  it('is heard within 1 ms of the computed instants over ten minutes with changes of tempo', async () => {
+    const road = { ...chart('| C7 | F7 | Bb7 | C7 |', { road: 'Head: A x200' }), tempoBpm: 97 };
+    const performance = perform(
+      take(road, [
+        [0, START],
+        [60_000, { kind: 'tempo', bpm: 140, overBars: 8 }],
+        [200_000, { kind: 'tempo', bpm: 63 }],
+        [400_000, { kind: 'tempo', bpm: 211, overBars: 4 }],
+      ]),
+    );
+    const seconds = 600;
+    const clicks = bandEvents(performance, plainBand('swing'), 0, seconds * 1000 - 100).filter(
+      ({ voice }) => voice === 'click',
+    );
+    expect(clicks.length).toBeGreaterThan(1000);
+    const { onsets, peak } = await page.evaluate(
+      ({ events, length }) => window.soundPage.onsets(events, length),
+      { events: clicks, length: seconds },
+    );
+    const errorsMs = onsets.map((ms, i) => Math.abs(ms - (clicks[i]?.atMs ?? Number.NaN)));
+    expect(Math.max(...errorsMs)).toBeLessThan(1);
+    expect(peak).toBeGreaterThan(0.05);
+  });
+
+  it('asks live for one stretch of time after the other, none twice', async () => {
+    await page.mouse.click(5, 5);
+    const windows = await page.evaluate(() => window.soundPage.live(2));
+    expect(windows.length).toBeGreaterThan(2);
+    windows.slice(1).forEach(([fromMs], i) => {
+      expect(fromMs).toBeGreaterThanOrEqual(windows[i]?.[1] ?? Number.NaN);
+    });
+  });
+
+  it('never comes out above full scale, with everything at its loudest', async () => {
+    const all = Array.from({ length: 40 }, (_, i) =>
+      [36, 38, 49, 51].map((midi) => ({ midi, atMs: 100 + i * 60 })),
+    )
+      .flat()
+      .map((one) => ({ ...one, lengthMs: 200, voice: 'drums' as const, velocity: 127 }));
+    const { peak } = await page.evaluate(({ events }) => window.soundPage.onsets(events, 4), { events: all });
+    expect(peak).toBeGreaterThan(0.2);
+    expect(peak).toBeLessThan(1);
+  });
+});
