@@ -31,7 +31,7 @@ export const stringsOf = ({ strings, tuning }: HelpSettings, part: string): Fret
 /** The tuning as a name for what is kept for it. */
 export const tuningName = ({ openMidi }: FretInstrument): string => openMidi.join('-');
 
-/** What the player's choices ask for; null where nothing stands under the chords. */
+/** What the player's choices ask for; null where nothing would stand under the chords. */
 export const helpWish = (
   settings: HelpSettings,
   part: string,
@@ -43,7 +43,8 @@ export const helpWish = (
     case 'chords':
       return null;
     case 'words':
-      return { kind, notes };
+      // Room under chords where nothing is noted would only make them smaller.
+      return notes.size === 0 ? null : { kind, notes };
     case 'shapes':
       return {
         kind,

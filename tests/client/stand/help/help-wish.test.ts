@@ -23,6 +23,12 @@ describe('what a player wants under the chords', () => {
     expect(helpWish({ ...settings, help: 'chords' }, 'guitar', NONE, NONE)).toBeNull();
   });
 
+  it('leaves the room to the chords where the band has noted nothing', () => {
+    expect(helpWish(settings, 'voice', NONE, NONE)).toBeNull();
+    const notes = new Map([['b1', ['breathe']]]);
+    expect(helpWish(settings, 'voice', notes, NONE)).toEqual({ kind: 'words', notes });
+  });
+
   it('is played on the strings of the part, in the tuning chosen or typed', () => {
     expect(
       ['guitar', 'ukulele', 'mandolin', 'bass-guitar', 'double-bass'].map((p) => stringsOf(settings, p).id),
