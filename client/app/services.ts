@@ -1,6 +1,7 @@
 import { createContext, useContext } from 'react';
 import { type MakeId, randomIds } from '../../common/ids.ts';
 import { type Ask, askRelay } from '../net/ask-relay.ts';
+import type { OpenBandSound } from '../state/band-sound.ts';
 import { tabletStore, tabStore } from '../storage/browser-stores.ts';
 import { type KnownBands, openKnownBands } from '../storage/known-bands.ts';
 import type { TabletSettings } from '../storage/settings.ts';
@@ -20,6 +21,8 @@ export interface Services {
   /** What shows the relay that this tablet is who it says. */
   readonly proof: string;
   readonly makeId: MakeId;
+  /** Makes the practice band heard; loaded when it is first wanted. */
+  readonly openSound: OpenBandSound;
   readonly tabletStore: TextStore;
   readonly tabStore: TextStore;
 }
@@ -46,6 +49,7 @@ export const browserServices = (): Services => ({
   }),
   proof: tabletProof(tabletStore, makeId),
   makeId,
+  openSound: async (parts) => (await import('../sound/band-sound.ts')).openBandSound(parts),
   tabletStore,
   tabStore,
 });

@@ -48,7 +48,8 @@ export interface LeadingProps {
 
 /** The podium while a tune is on: where we are, what is called, and the keys. Rendered once a beat. */
 export const Leading = (props: LeadingProps) => {
-  const { title, performance, follower, chart, music, said, edited, chartKey, reader, calling, onTunes } = props;
+  const { title, performance, follower, chart, music, said, edited, chartKey, reader, calling, onTunes } =
+    props;
   const board = useBoard();
   const people = useObservable(board.people);
   const leading = useObservable(board.leading);

@@ -1,12 +1,19 @@
-import { useMemo } from 'react';
+import { useMemo, useState } from 'react';
+import type { BarMusic } from '../../common/chart/bar-music.ts';
 import { readBars } from '../../common/chart/read-bars.ts';
+import { Podium } from '../podium/podium.tsx';
+import { Stand } from '../stand/stand.tsx';
 import { useChart } from '../stand/use-chart.ts';
-import { useBoard } from '../state/board-context.tsx';
+import { BoardContext, useBoard } from '../state/board-context.tsx';
+import type { ChartState } from '../state/chart-handle.ts';
 import { openChart } from '../state/open-chart.ts';
+import { SoundPage } from './sound-page.tsx';
 import { Study } from './study.tsx';
+import { useAloneBoard } from './use-alone-board.ts';
+import { usePracticeBand } from './use-practice-band.ts';
 import './shed.css';
 
-/** The Shed: a player alone with a chart. */
+/** The Shed: a player alone with a chart, to study it and to play it against the practice band. */
 export const Shed = ({ chart: id }: { readonly chart: string }) => {
   const board = useBoard();
   const state = useChart(board, id, openChart);
@@ -19,5 +26,65 @@ export const Shed = ({ chart: id }: { readonly chart: string }) => {
       </main>
     );
   }
-  return <Study id={id} state={state} music={music} />;
+  return <OpenShed key={id} id={id} state={state} music={music} />;
+};
+
+const ROOMS = [
+  ['study', 'Study'],
+  ['stand', 'Read'],
+  ['podium', 'Lead'],
+  ['sound', 'Band'],
+] as const;
+type Room = (typeof ROOMS)[number][0];
+
+interface OpenShedProps {
+  readonly id: string;
+  readonly state: ChartState;
+  readonly music: ReadonlyMap<string, BarMusic>;
+}
+
+const OpenShed = ({ id, state, music }: OpenShedProps) => {
+  const alone = useAloneBoard(id, state.chart);
+  const [room, setRoom] = useState<Room>('study');
+  const band = usePracticeBand(alone, state.chart.head.feel ?? '', music);
+  return (
+    <div className="shed-frame" data-room={room}>
+      <nav className="shed-rooms" aria-label="the Shed" data-print="no">
+        {ROOMS.map(([name, words]) => (
+          <button
+            key={name}
+            type="button"
+            className="shed-room"
+            aria-current={room === name ? 'page' : undefined}
+            onClick={() => setRoom(name)}
+          >
+            {words}
+          </button>
+        ))}
+        <button
+          type="button"
+          className="shed-room shed-sound"
+          aria-pressed={band.state !== 'off'}
+          onClick={() => (band.state === 'off' ? band.switchOn() : band.switchOff())}
+        >
+          {band.state === 'off' ? 'sound on' : band.state === 'coming' ? 'one moment …' : 'sound off'}
+        </button>
+      </nav>
+      {band.words !== '' && (
+        <p className="strip" data-family="out" role="alert">
+          {band.words}
+        </p>
+      )}
+      <div className="shed-room-place">
+        {room === 'study' && <Study id={id} state={state} music={music} />}
+        {room !== 'study' && (
+          <BoardContext value={alone}>
+            {room === 'stand' && <Stand />}
+            {room === 'podium' && <Podium />}
+            {room === 'sound' && <SoundPage title={state.chart.head.title ?? 'this chart'} band={band} />}
+          </BoardContext>
+        )}
+      </div>
+    </div>
+  );
 };

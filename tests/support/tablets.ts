@@ -46,6 +46,9 @@ export const join = async (
 };
 
 /** Opens one of the band's views by the rail. */
-export const goTo = async ({ page }: Tablet, view: 'Book' | 'Stand' | 'Podium' | 'Pencil'): Promise<void> => {
+export const goTo = async (
+  { page }: Tablet,
+  view: 'Book' | 'Stand' | 'Podium' | 'Pencil' | 'Shed',
+): Promise<void> => {
   await page.getByRole('navigation', { name: 'Views' }).getByText(view, { exact: true }).click();
 };

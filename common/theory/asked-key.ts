@@ -1,5 +1,5 @@
-import { readKey } from '../common/theory/key.ts';
-import { pitchClassOf } from '../common/theory/pitch.ts';
+import { readKey } from './key.ts';
+import { pitchClassOf } from './pitch.ts';
 
 /**
  * Semitones by which a tune is read higher so that it stands in the key asked for, −5 to 6: the shorter way.

@@ -1,0 +1,216 @@
+import { useId } from 'react';
+import { readRhythm } from '../../common/band/rhythm.ts';
+import { RHYTHMS } from '../../common/band/rhythm-library.ts';
+import { COMMON_TIME } from '../../common/chart/read-metre.ts';
+import { instrumentById, type Part } from '../../common/theory/instruments.ts';
+import { useObservable } from '../state/observable.ts';
+import { PRACTICE_PARTS, type PracticePart, type PracticePartName } from '../storage/practice-settings.ts';
+import { tabletPractice } from '../storage/tablet-practice.ts';
+import { tabletSettings } from '../storage/tablet-settings.ts';
+import type { PracticeBand } from './use-practice-band.ts';
+
+const PART_WORDS: Readonly<Record<PracticePartName, string>> = {
+  click: 'Click',
+  bass: 'Bass',
+  comping: 'Chords',
+  drums: 'Drums',
+};
+
+/** The voice that a player brings along. */
+const OWN: Readonly<Partial<Record<Part, PracticePartName>>> = {
+  guitar: 'comping',
+  keys: 'comping',
+  bass: 'bass',
+  drums: 'drums',
+};
+
+/** The practice band: how loud each plays, and how. */
+export const SoundPage = ({ title, band }: { readonly title: string; readonly band: PracticeBand }) => {
+  const wishes = useObservable(tabletPractice);
+  const { part } = useObservable(tabletSettings);
+  const own = OWN[instrumentById(part)?.part ?? 'other'];
+  const setPart = (name: PracticePartName, fields: Partial<PracticePart>) =>
+    tabletPractice.change({ parts: { ...wishes.parts, [name]: { ...wishes.parts[name], ...fields } } });
+  return (
+    <main className="page shed-band">
+      <h1>The practice band</h1>
+      <p className="dim">
+        It plays {title} by its feel and its marks
+        {band.state === 'off' ? ': touch “sound on”, then count in under Lead.' : '.'}
+      </p>
+      <div className="mixer">
+        <Fader words="All" value={wishes.master} onChange={(master) => tabletPractice.change({ master })} />
+        {PRACTICE_PARTS.map((name) => {
+          const { volume, muted, solo } = wishes.parts[name];
+          return (
+            <div className="mixer-part" key={name}>
+              <Fader
+                words={PART_WORDS[name]}
+                value={volume}
+                onChange={(next) => setPart(name, { volume: next })}
+              />
+              <button
+                type="button"
+                className="button"
+                aria-pressed={muted}
+                aria-label={`${PART_WORDS[name]} silent`}
+                onClick={() => setPart(name, { muted: !muted })}
+              >
+                silent
+              </button>
+              <button
+                type="button"
+                className="button"
+                aria-pressed={solo}
+                aria-label={`${PART_WORDS[name]} alone`}
+                onClick={() => setPart(name, { solo: !solo })}
+              >
+                alone
+              </button>
+            </div>
+          );
+        })}
+        {own !== undefined && (
+          <label className="choice">
+            <input
+              type="checkbox"
+              checked={wishes.parts[own].muted}
+              onChange={({ target }) => setPart(own, { muted: target.checked })}
+            />
+            leave me out: I play the {PART_WORDS[own].toLowerCase()} myself
+          </label>
+        )}
+      </div>
+      <p className="small dim">
+        Begin softly. Keep the level moderate and give your ears rests; where you play, the rules on noise go
+        first. Ringing or dull hearing that stays belongs before a doctor or an audiologist. Pain in the hands
+        means stop.
+      </p>
+      <h2>How it plays</h2>
+      <div className="shed-choices">
+        <label className="field">
+          <span>Click</span>
+          <select
+            value={wishes.clickBeats}
+            onChange={({ target }) =>
+              tabletPractice.change({ clickBeats: target.value === 'all' ? 'all' : 'two and four' })
+            }
+          >
+            <option value="all">on every beat</option>
+            <option value="two and four">on two and four</option>
+          </select>
+        </label>
+        <label className="field">
+          <span>Clicks in a beat</span>
+          <select
+            value={wishes.clickParts}
+            onChange={({ target }) => {
+              const clickParts = ([1, 2, 3, 4] as const).find((count) => `${count}` === target.value) ?? 1;
+              tabletPractice.change({ clickParts });
+            }}
+          >
+            {[1, 2, 3, 4].map((count) => (
+              <option key={count} value={count}>
+                {count}
+              </option>
+            ))}
+          </select>
+        </label>
+        <CompingField />
+        <label className="field">
+          <span>Swing</span>
+          <select
+            value={wishes.swing ?? ''}
+            onChange={({ target }) =>
+              tabletPractice.change({ swing: target.value === '' ? null : Number(target.value) })
+            }
+          >
+            <option value="">as the feel and the tempo have it</option>
+            {[1, 1.5, 2, 2.5, 3, 3.5].map((ratio) => (
+              <option key={ratio} value={ratio}>
+                {ratio === 1 ? 'straight' : `${ratio} : 1, long to short`}
+              </option>
+            ))}
+          </select>
+        </label>
+      </div>
+      <label className="choice">
+        <input
+          type="checkbox"
+          checked={wishes.fills}
+          onChange={({ target }) => tabletPractice.change({ fills: target.checked })}
+        />
+        drum fills before sections, and the top made obvious
+      </label>
+      <label className="choice">
+        <input
+          type="checkbox"
+          checked={wishes.clickInBreaks}
+          onChange={({ target }) => tabletPractice.change({ clickInBreaks: target.checked })}
+        />
+        the click goes on in breaks
+      </label>
+    </main>
+  );
+};
+
+const Fader = ({
+  words,
+  value,
+  onChange,
+}: {
+  readonly words: string;
+  readonly value: number;
+  readonly onChange: (value: number) => void;
+}) => (
+  <label className="fader">
+    <span>{words}</span>
+    <input
+      type="range"
+      min={0}
+      max={1}
+      step={0.01}
+      value={value}
+      onChange={({ target }) => onChange(target.valueAsNumber)}
+    />
+  </label>
+);
+
+/** A comping rhythm from the library or typed the trade's way. */
+const CompingField = () => {
+  const { comping } = useObservable(tabletPractice);
+  const problem = useId();
+  const list = useId();
+  const problems = comping.trim() === '' ? [] : readRhythm(comping, COMMON_TIME).problems;
+  return (
+    <label className="field">
+      <span>Rhythm of the chords, in counts</span>
+      <input
+        value={comping}
+        list={list}
+        placeholder="1 2& 4"
+        autoCapitalize="none"
+        autoCorrect="off"
+        spellCheck={false}
+        aria-describedby={problems.length > 0 ? problem : undefined}
+        onChange={({ target }) => tabletPractice.change({ comping: target.value })}
+      />
+      <datalist id={list}>
+        {Object.values(RHYTHMS)
+          .flat()
+          .map(({ name, text }) => (
+            <option key={`${name} ${text}`} value={text}>
+              {name}
+            </option>
+          ))}
+      </datalist>
+      {problems[0] !== undefined ? (
+        <span className="field-problem" id={problem}>
+          {problems[0].words}
+        </span>
+      ) : (
+        <span className="field-note">{comping.trim() === '' ? 'As the feel of the chart has it.' : ' '}</span>
+      )}
+    </label>
+  );
+};

@@ -1,0 +1,105 @@
+import AxeBuilder from '@axe-core/playwright';
+import type { Page } from 'playwright-core';
+import { afterAll, beforeAll, describe, expect, inject, it } from 'vitest';
+import { type Band, callTune, sitDown } from '../support/band.ts';
+import { goTo } from '../support/tablets.ts';
+
+let band: Band;
+
+beforeAll(async () => {
+  band = await sitDown(inject('chromium'));
+  await callTune(band, 'Slow Ferry');
+  await goTo(band.guitar, 'Shed');
+  await band.guitar.page.locator('.studied .fret-diagram').first().waitFor();
+});
+afterAll(() => band?.goHome());
+
+const shapes = (page: Page): Promise<(string | null)[]> =>
+  page
+    .locator('.studied-own .fret-diagram')
+    .evaluateAll((all) => all.map((one) => one.getAttribute('aria-label')));
+
+const room = (page: Page, name: string) =>
+  page.locator('.shed-rooms').getByRole('button', { name, exact: true });
+
+const barNow = (page: Page): Promise<number> =>
+  page.evaluate(
+    () => Number(document.querySelector<HTMLElement>('.roll [data-now]')?.dataset['bar'] ?? -1) + 1,
+  );
+
+describe('the Shed', () => {
+  it('says under each bar what the chord does and why, and where one gets lost', async () => {
+    const { page } = band.guitar;
+    const bars = page.locator('.studied').first().locator('.bar');
+    expect(await bars.count()).toBe(16);
+    // A blues: I7, IV7 as they are (common practice, no source).
+    await expect.poll(() => bars.nth(0).textContent()).toMatch(/I7.*home of the blues/s);
+    await expect.poll(() => bars.nth(4).textContent()).toMatch(/IV7/);
+    await expect.poll(() => page.locator('.guide-row').count()).toBeGreaterThan(0);
+    await expect.poll(() => page.locator('.studied-lost li').count()).toBeGreaterThan(2);
+  });
+
+  it('lets a player pin a shape; the rest finds its way, here and on the Stand, and it is let go again', async () => {
+    const { page } = band.guitar;
+    const before = await shapes(page);
+    await page.locator('.pin-key').nth(4).click();
+    const offer = page.locator('.shape-offer').last();
+    const wanted = await offer.locator('.fret-diagram').getAttribute('aria-label');
+    await offer.click();
+    await expect.poll(async () => (await shapes(page))[4]).toBe(wanted);
+    expect(wanted).not.toBe(before[4]);
+    await goTo(band.guitar, 'Stand');
+    await expect
+      .poll(() =>
+        page
+          .locator('.roll .fret-diagram')
+          .evaluateAll((all) => all.map((one) => one.getAttribute('aria-label'))),
+      )
+      .toContain(wanted);
+    await goTo(band.guitar, 'Shed');
+    await page.locator('.pin-key').nth(4).click();
+    await page.getByRole('button', { name: 'Let it go' }).click();
+    await expect.poll(() => shapes(page)).toEqual(before);
+  });
+
+  it('plays alone by its own clock: the band’s stage stays where it is', async () => {
+    const { page } = band.guitar;
+    await room(page, 'Lead').click();
+    await page.locator('.pad-key[data-key-id="start"]').click();
+    await room(page, 'Read').click();
+    await expect.poll(() => barNow(page), { timeout: 20_000 }).toBeGreaterThan(0);
+    await room(page, 'Lead').click();
+    await page.locator('.pad-key[data-key-id="lastChorus"]').click();
+    await page.getByRole('button', { name: 'take back' }).first().waitFor();
+    expect(await band.sax.page.locator('main.stand').getAttribute('data-state')).toBe('waiting');
+  });
+
+  it('makes the practice band heard from a touch, with a limiter in the chain and a low level at first', async () => {
+    const { page } = band.guitar;
+    await page.locator('.shed-sound').click();
+    await expect.poll(() => page.locator('.shed-sound').textContent(), { timeout: 60_000 }).toBe('sound off');
+    await room(page, 'Band').click();
+    expect(await page.getByLabel('All').inputValue()).toBe('0.3');
+    await page.getByLabel('leave me out').check();
+    expect(await page.getByRole('button', { name: 'Chords silent' }).getAttribute('aria-pressed')).toBe(
+      'true',
+    );
+    await page.getByLabel('Rhythm of the chords').fill('1 7&');
+    await page.locator('.shed-band .field-problem').waitFor();
+    await page.getByLabel('Rhythm of the chords').fill('1 2&');
+    await expect.poll(() => page.locator('.shed-band .field-problem').count()).toBe(0);
+    await page.locator('.shed-sound').click();
+    await expect.poll(() => page.locator('.shed-sound').textContent()).toBe('sound on');
+  });
+
+  it('has nothing that axe finds serious, and throws nothing', async () => {
+    const { page, errors } = band.guitar;
+    for (const name of ['Study', 'Read', 'Lead', 'Band']) {
+      await room(page, name).click();
+      const { violations } = await new AxeBuilder({ page }).analyze();
+      const serious = violations.filter(({ impact }) => impact === 'serious' || impact === 'critical');
+      expect(serious.map(({ id, nodes }) => `${name}: ${id} ${nodes[0]?.html}`)).toEqual([]);
+    }
+    expect(errors).toEqual([]);
+  });
+});
