@@ -95,9 +95,13 @@ class Steps {
 const metreOf = (span: Span, next: Passage['next']): Metre =>
   (span.kind === 'bar' ? span.coming : next)?.bar.content.music.metre ?? COMMON_TIME;
 
+/** When the passage begins to move: a tap may bring its first count forward before that is due. */
 const startOf = ({ stretches }: Passage): number | null => {
-  const [first] = stretches;
-  return first ? Math.max(first.fromMs, first.tempo.fromMs) : null;
+  for (const { fromMs, toMs, tempo } of stretches) {
+    const ms = Math.max(fromMs, tempo.fromMs);
+    if (ms < toMs) return ms;
+  }
+  return null;
 };
 
 /** Time in which nothing is played, after a stop that was taken back: in quarters of half a second. */

@@ -63,7 +63,7 @@ const onsetsAgree = (one: Played, untilMs: number, ticksPerQuarter: number): voi
   const data = write(one, untilMs, ticksPerQuarter);
   const clock = clockOf(data);
   const all = bandEvents(one.performance, one.band, Number.NEGATIVE_INFINITY, untilMs);
-  const startMs = startOf(one, untilMs);
+  const startMs = startOf(one);
   TRACKS.forEach((voice, i) => {
     const expected = all.filter((event) => event.voice === voice);
     const found = eventsOf(data, i + 1).flatMap(({ tick, event }) =>
@@ -80,13 +80,14 @@ const onsetsAgree = (one: Played, untilMs: number, ticksPerQuarter: number): voi
   });
 };
 
-/** When the first count, or the first bar, begins. */
-const startOf = ({ performance }: Played, untilMs: number): number => {
-  const first = performance.run.log.pieces.find(({ fromMs, tempo }, i) => {
-    const next = performance.run.log.pieces[i + 1];
-    return tempo && fromMs < untilMs && (next?.fromMs ?? Number.POSITIVE_INFINITY) > fromMs;
+/** When the first count, or the first bar, begins to move. */
+const startOf = ({ performance }: Played): number => {
+  const { pieces } = performance.run.log;
+  const begins = pieces.map(({ fromMs, tempo }, i) => {
+    const ms = Math.max(fromMs, tempo?.fromMs ?? Number.POSITIVE_INFINITY);
+    return ms < (pieces[i + 1]?.fromMs ?? Number.POSITIVE_INFINITY) ? ms : Number.POSITIVE_INFINITY;
   });
-  return Math.max(first?.fromMs ?? 0, first?.tempo?.fromMs ?? 0);
+  return begins.find(Number.isFinite) ?? 0;
 };
 
 describe('a take as a MIDI file', () => {
@@ -141,9 +142,15 @@ describe('a take as a MIDI file', () => {
     const clock = clockOf(data);
     const bass = eventsOf(data, 2).filter(({ event }) => event.type === 'noteOn');
     const wanted = bandEvents(one.performance, one.band, 0, untilMs).filter(({ voice }) => voice === 'bass');
-    const lastMs = (wanted.at(-1)?.atMs ?? 0) - startOf(one, untilMs);
+    const lastMs = (wanted.at(-1)?.atMs ?? 0) - startOf(one);
     expect(lastMs).toBeGreaterThan(590_000);
     expect(Math.abs(clock(bass.at(-1)?.tick ?? 0) - lastMs)).toBeLessThan(60_000 / 88 / 480 / 2 + 0.01);
+  });
+
+  it('[MIDI-3] a tap that brings the first count forward moves the beginning of the file', () => {
+    const one = played(chart('| C7 | F7 |'), { calls: [[425, { kind: 'tap', tappedAtMs: 425 }]] });
+    expect(startOf(one)).toBeLessThan(600);
+    onsetsAgree(one, 10_000, 96);
   });
 
   it('[MIDI-3] a ramp of the tempo is written in steps', () => {
