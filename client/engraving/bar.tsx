@@ -47,7 +47,9 @@ const Item = ({ item, held }: { item: BarItem; held: boolean }) => {
     const count = Math.max(1, item.count);
     return (
       <span className="bar-rests" style={{ width: `${(count * REST_EM).toFixed(3)}em` }}>
-        <span className="visually-hidden">{item.count === 0 ? 'rest' : `${count} beats rest`}</span>
+        <span className="visually-hidden">
+          {item.count === 0 ? 'rest' : count === 1 ? '1 beat rest' : `${count} beats rest`}
+        </span>
         {Array.from({ length: count }, (_, n) => (
           // biome-ignore lint/suspicious/noArrayIndexKey: rests are alike
           <Rest key={n} whole={item.count === 0} />

@@ -63,7 +63,7 @@ const callTune = (
     const verdict = judge(state.performance ?? perform(take), cue, called.calledAtMs);
     if (!verdict.ok) return verdict;
   }
-  if (!chart) return no('noSuchChart', 'There is no such tune in the book.');
+  if (!chart) return no('noSuchChart', 'Nothing is written in this tune yet: its bars come first.');
   if (cue.tempoBpm !== undefined && !isTempo(cue.tempoBpm)) {
     return no('badTempo', 'A tempo lies between 20 and 400.');
   }
