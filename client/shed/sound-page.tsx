@@ -1,12 +1,14 @@
-import { useId } from 'react';
+import { useId, useState } from 'react';
 import { readRhythm } from '../../common/band/rhythm.ts';
 import { RHYTHMS } from '../../common/band/rhythm-library.ts';
 import { COMMON_TIME } from '../../common/chart/read-metre.ts';
 import { instrumentById, type Part } from '../../common/theory/instruments.ts';
+import { useBoard } from '../state/board-context.tsx';
 import { useObservable } from '../state/observable.ts';
 import { PRACTICE_PARTS, type PracticePart, type PracticePartName } from '../storage/practice-settings.ts';
 import { tabletPractice } from '../storage/tablet-practice.ts';
 import { tabletSettings } from '../storage/tablet-settings.ts';
+import { saveMidi } from './save-midi.ts';
 import type { PracticeBand } from './use-practice-band.ts';
 
 const PART_WORDS: Readonly<Record<PracticePartName, string>> = {
@@ -28,6 +30,8 @@ const OWN: Readonly<Partial<Record<Part, PracticePartName>>> = {
 export const SoundPage = ({ title, band }: { readonly title: string; readonly band: PracticeBand }) => {
   const wishes = useObservable(tabletPractice);
   const { part } = useObservable(tabletSettings);
+  const { take } = useObservable(useBoard().stage);
+  const [unsaved, setUnsaved] = useState('');
   const own = OWN[instrumentById(part)?.part ?? 'other'];
   const setPart = (name: PracticePartName, fields: Partial<PracticePart>) =>
     tabletPractice.change({ parts: { ...wishes.parts, [name]: { ...wishes.parts[name], ...fields } } });
@@ -150,6 +154,27 @@ export const SoundPage = ({ title, band }: { readonly title: string; readonly ba
         />
         the click goes on in breaks
       </label>
+      {take !== null && (
+        <p>
+          <button
+            type="button"
+            className="button"
+            onClick={() =>
+              setUnsaved(
+                saveMidi(take, band.settings) ? '' : 'Its road map has no end, so there is no file of it.',
+              )
+            }
+          >
+            Save as a MIDI file
+          </button>{' '}
+          <span className="dim small">open legs once</span>
+          {unsaved !== '' && (
+            <span role="alert" className="field-problem">
+              {unsaved}
+            </span>
+          )}
+        </p>
+      )}
     </main>
   );
 };

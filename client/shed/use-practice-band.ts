@@ -1,5 +1,6 @@
 import { useCallback, useEffect, useMemo, useRef, useState } from 'react';
 import { bandEvents } from '../../common/band/band-events.ts';
+import type { BandSettings } from '../../common/band/band-settings.ts';
 import type { BarMusic } from '../../common/chart/bar-music.ts';
 import { type LocalMs, sharedMs } from '../../common/units.ts';
 import { useServices } from '../app/services.ts';
@@ -16,6 +17,8 @@ export interface PracticeBand {
   /** From a touch. */
   readonly switchOn: () => void;
   readonly switchOff: () => void;
+  /** How it plays. */
+  readonly settings: BandSettings;
 }
 
 const NO_SOUND =
@@ -79,5 +82,5 @@ export const usePracticeBand = (
   useEffect(() => sound.current?.replan(), [played, band]);
   const { master, parts } = wishes;
   useEffect(() => sound.current?.setMix({ master, parts }), [master, parts]);
-  return { state, words, switchOn, switchOff };
+  return { state, words, switchOn, switchOff, settings: band };
 };

@@ -1,4 +1,6 @@
+import { readFileSync } from 'node:fs';
 import AxeBuilder from '@axe-core/playwright';
+import { parseMidi } from 'midi-file';
 import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, inject, it } from 'vitest';
 import { type Band, callTune, sitDown } from '../support/band.ts';
@@ -90,6 +92,22 @@ describe('the Shed', () => {
     await expect.poll(() => page.locator('.shed-band .field-problem').count()).toBe(0);
     await page.locator('.shed-sound').click();
     await expect.poll(() => page.locator('.shed-sound').textContent()).toBe('sound on');
+  });
+
+  it('saves the tune as a MIDI file', async () => {
+    const { page } = band.guitar;
+    await room(page, 'Band').click();
+    const [download] = await Promise.all([
+      page.waitForEvent('download'),
+      page.getByRole('button', { name: 'Save as a MIDI file' }).click(),
+    ]);
+    expect(download.suggestedFilename()).toBe('Slow Ferry.mid');
+    const bytes = readFileSync(await download.path());
+    const { header, tracks } = parseMidi(bytes);
+    expect(header.format).toBe(1);
+    // Head twice, solos once, head out: 16 bars each, and a tag of 3 times 4 bars.
+    const notes = tracks.flatMap((track) => track.filter(({ type }) => type === 'noteOn'));
+    expect(notes.length).toBeGreaterThan(16 * 4 * 4);
   });
 
   it('has nothing that axe finds serious, and throws nothing', async () => {
