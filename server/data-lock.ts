@@ -1,38 +1,32 @@
-import { mkdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { mkdirSync } from 'node:fs';
 import { join } from 'node:path';
+import Libsql from 'libsql';
 
-const isRunning = (pid: number): boolean => {
-  try {
-    process.kill(pid, 0);
-    return true;
-  } catch (error) {
-    // EPERM: it is there and belongs to somebody else.
-    return (error as NodeJS.ErrnoException).code === 'EPERM';
-  }
-};
+const LOCK_FILE = 'relay.lock';
+
+const isBusy = (error: unknown): boolean => (error as NodeJS.ErrnoException).code === 'SQLITE_BUSY';
 
 /**
  * Makes sure that one relay alone works in a folder: each stage has one writer. Gives back what lets the folder go.
- * A lock left behind by a process that was killed does not count.
+ *
+ * The lock is one of the operating system, on a database of its own in which nothing is written: it ends with the
+ * process, however that ends. The number of a process would not do, for after a power cut another may have it.
  * @throws with words where another relay has the folder
  */
 export const lockData = (folder: string): (() => void) => {
   mkdirSync(folder, { recursive: true, mode: 0o700 });
-  const path = join(folder, 'relay.pid');
-  const claim = () => writeFileSync(path, String(process.pid), { flag: 'wx' });
+  const lock = new Libsql(join(folder, LOCK_FILE));
   try {
-    claim();
+    lock.pragma('busy_timeout = 0');
+    lock.exec('begin exclusive');
   } catch (error) {
-    if ((error as NodeJS.ErrnoException).code !== 'EEXIST') throw error;
-    const pid = Number(readFileSync(path, 'utf8'));
-    if (pid !== process.pid && Number.isInteger(pid) && pid > 0 && isRunning(pid)) {
-      throw new Error(
-        `Another relay (process ${pid}) works in the folder ${folder}. Stop it, or choose another with --data. ` +
-          `If that process is no relay, delete ${path}.`,
-      );
-    }
-    rmSync(path);
-    claim();
+    lock.close();
+    if (!isBusy(error)) throw error;
+    throw new Error(`Another relay works in the folder ${folder}. Stop it, or choose another with --data.`);
   }
-  return () => rmSync(path, { force: true });
+  return () => {
+    // Closing alone would keep it until the object is collected.
+    lock.exec('rollback');
+    lock.close();
+  };
 };
