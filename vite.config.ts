@@ -22,7 +22,13 @@ export default defineConfig(({ isSsrBuild }) => ({
           output: {
             codeSplitting: {
               groups: [
-                { name: 'index', test: /client\/main\.tsx$/, priority: 2 },
+                {
+                  name: 'index',
+                  test: /client\/main\.tsx$|@tonaljs\/(pitch|pitch-note|note)\//,
+                  priority: 3,
+                },
+                // Scales are for what stands under the chords, and that comes later.
+                { name: 'scales', test: /@tonaljs\//, priority: 2 },
                 { name: 'band-page', test: /client\/app\/band-page\.tsx$/, priority: 1 },
               ],
             },

@@ -3,6 +3,7 @@ import { readRhythm } from '../../common/band/rhythm.ts';
 import { RHYTHMS } from '../../common/band/rhythm-library.ts';
 import { COMMON_TIME } from '../../common/chart/read-metre.ts';
 import { instrumentById, type Part } from '../../common/theory/instruments.ts';
+import { Fader } from '../engraving/fader.tsx';
 import { useBoard } from '../state/board-context.tsx';
 import { useObservable } from '../state/observable.ts';
 import { PRACTICE_PARTS, type PracticePart, type PracticePartName } from '../storage/practice-settings.ts';
@@ -178,28 +179,6 @@ export const SoundPage = ({ title, band }: { readonly title: string; readonly ba
     </main>
   );
 };
-
-const Fader = ({
-  words,
-  value,
-  onChange,
-}: {
-  readonly words: string;
-  readonly value: number;
-  readonly onChange: (value: number) => void;
-}) => (
-  <label className="fader">
-    <span>{words}</span>
-    <input
-      type="range"
-      min={0}
-      max={1}
-      step={0.01}
-      value={value}
-      onChange={({ target }) => onChange(target.valueAsNumber)}
-    />
-  </label>
-);
 
 /** A comping rhythm from the library or typed the trade's way. */
 const CompingField = () => {

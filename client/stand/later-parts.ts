@@ -1,5 +1,6 @@
 import { readBars } from '../../common/chart/read-bars.ts';
 import { openChart } from '../state/open-chart.ts';
+import { EndedMoment } from './ended-moment.tsx';
 import { HelpFinder } from './help/help-finder.tsx';
 import { LostFinder } from './lost-finder.tsx';
 import { LostWords } from './lost-words.tsx';
@@ -16,6 +17,7 @@ import { stayAwake } from './stay-awake.ts';
 export const laterParts = {
   openChart,
   readBars,
+  EndedMoment,
   HelpFinder,
   LostFinder,
   LostWords,

@@ -1,4 +1,4 @@
-import { useEffect, useRef } from 'react';
+import { lazy, Suspense, useEffect, useRef } from 'react';
 import { INSTRUMENTS, type Instrument } from '../../common/theory/instruments.ts';
 import { NOTE_NAMES, type NoteNames, noteName } from '../../common/theory/note-name.ts';
 import { plainSigns } from '../../common/theory/plain-signs.ts';
@@ -7,6 +7,9 @@ import { type Observable, useObservable } from '../state/observable.ts';
 import { HelpFields } from './help/help-fields.tsx';
 import type { Awake } from './stay-awake.ts';
 import './settings-panel.css';
+
+// The practice band comes along with it.
+const EarClick = lazy(() => import('./ear-click.tsx').then((module) => ({ default: module.EarClick })));
 
 export interface StandSettings {
   readonly part: string;
@@ -21,6 +24,10 @@ export interface StandSettings {
 export interface SettingsPanelProps {
   settings: StandSettings;
   onChange: (fields: Partial<StandSettings>) => void;
+  /** It stays where it is while it is not open, unseen. */
+  open: boolean;
+  /** The feel of the chart's head. */
+  feel: string;
   onClose: () => void;
   /** How exact the clock is; null while it is being found. */
   errorMs: Observable<number | null>;
@@ -64,15 +71,20 @@ const AWAKE_WORDS: Readonly<Record<Awake, string>> = {
   no: 'The screen may switch itself off: touch it once, or set a longer time in the settings of this tablet.',
 };
 
+/** Who came by keyboard goes on from where the panel was opened. */
+const focusDot = (): void => document.querySelector<HTMLElement>('.stand-dot')?.focus();
+
 /** What one can set on this stand, and how exact its clock is. */
 export const SettingsPanel = (props: SettingsPanelProps) => {
-  const { settings, onChange, onClose, awake } = props;
+  const { settings, onChange, open, feel, onClose, awake } = props;
   const errorMs = useObservable(props.errorMs);
   const panel = useRef<HTMLElement>(null);
   useEffect(() => {
+    if (!open) return;
     const close = (event: Event) => {
       if (event instanceof KeyboardEvent ? event.key !== 'Escape' : inside(event)) return;
       onClose();
+      if (event instanceof KeyboardEvent) focusDot();
     };
     const inside = (event: Event) =>
       event.target instanceof Element &&
@@ -84,7 +96,7 @@ export const SettingsPanel = (props: SettingsPanelProps) => {
       document.removeEventListener('keydown', close);
       document.removeEventListener('pointerdown', close);
     };
-  }, [onClose]);
+  }, [open, onClose]);
   return (
     <section className="panel stand-panel" aria-label="settings of this stand" ref={panel}>
       <label className="field">
@@ -146,7 +158,7 @@ export const SettingsPanel = (props: SettingsPanelProps) => {
         onChange={(value) => onChange({ lostWords: value === 'said' })}
       />
       <Choice
-        legend="Notes"
+        legend="Note names"
         name="noteNames"
         value={settings.noteNames}
         options={NOTE_NAMES.map((names) => [
@@ -155,13 +167,23 @@ export const SettingsPanel = (props: SettingsPanelProps) => {
         ])}
         onChange={(noteNames) => onChange({ noteNames })}
       />
+      <Suspense fallback={null}>
+        <EarClick feel={feel} />
+      </Suspense>
       <p className="small" data-clock={errorMs === null ? '' : errorMs.toFixed(1)}>
         {errorMs === null
           ? 'Finding the beat: the clock of this stand is being set.'
           : `In time to within ${errorMs < 10 ? errorMs.toFixed(1) : Math.round(errorMs)} ms.`}
       </p>
       <p className="small">{AWAKE_WORDS[awake]}</p>
-      <button type="button" className="button" onClick={onClose}>
+      <button
+        type="button"
+        className="button"
+        onClick={() => {
+          onClose();
+          focusDot();
+        }}
+      >
         close
       </button>
     </section>

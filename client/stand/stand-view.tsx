@@ -13,7 +13,7 @@ import { Foot } from './foot.tsx';
 import { Header, type Standing } from './header.tsx';
 import type { Help } from './help/help-on-stand.ts';
 import type { LaterParts } from './later-parts.ts';
-import { CountMoment, EndedMoment, NoTuneMoment, WaitingMoment } from './moments.tsx';
+import { CountMoment, NoTuneMoment, WaitingMoment } from './moments.tsx';
 import { PlaceRow } from './place-row.tsx';
 import { keyWords, modulatingReader, semitonesFor } from './reader-key.ts';
 import { Roll } from './roll.tsx';
@@ -95,6 +95,9 @@ const roadNumber = (road: Road): number => {
 export const StandView = (props: StandViewProps) => {
   const { source, sharedNow, settings, onSettings, strips, called, onFollow, errorMs, later } = props;
   const [panel, setPanel] = useState(false);
+  // Once opened it stays, unseen: the click in one's ear goes on.
+  const [opened, setOpened] = useState(false);
+  if (panel && !opened) setOpened(true);
   const closePanel = useCallback(() => setPanel(false), []);
   const follower = useFollower(source, sharedNow);
   const root = useRef<HTMLElement>(null);
@@ -127,11 +130,13 @@ export const StandView = (props: StandViewProps) => {
       ) : (
         <PlayedStand {...props} follower={follower} root={root} onLanding={onLanding} />
       )}
-      {panel && later !== null && (
-        <div className="stand-panel-place">
+      {(panel || opened) && later !== null && (
+        <div className="stand-panel-place" hidden={!panel}>
           <later.SettingsPanel
             settings={settings}
             onChange={onSettings}
+            open={panel}
+            feel={props.chart?.head.feel ?? ''}
             onClose={closePanel}
             errorMs={errorMs}
             awake={props.awake}
@@ -239,7 +244,7 @@ const PlayedStand = (
     };
   }, [follower, root]);
 
-  if (where.state === 'ended') return <EndedMoment follower={follower} title={title} />;
+  if (where.state === 'ended') return later && <later.EndedMoment follower={follower} title={title} />;
   const waiting =
     where.state === 'waiting' ? (
       <WaitingMoment
