@@ -94,6 +94,22 @@ describe('the Shed', () => {
     await expect.poll(() => page.locator('.shed-sound').textContent()).toBe('sound on');
   });
 
+  it('lets one player hear a click on stage, which goes on while the settings are closed', async () => {
+    const { page } = band.sax;
+    const dot = page.getByRole('button', { name: /settings of this stand/i });
+    const key = page.locator('[data-setting="earClick"]');
+    await dot.click();
+    await key.click();
+    await expect.poll(() => key.textContent(), { timeout: 60_000 }).toBe('click in my ear: on');
+    await page.keyboard.press('Escape');
+    await key.waitFor({ state: 'hidden' });
+    await dot.click();
+    expect(await key.getAttribute('aria-pressed')).toBe('true');
+    await key.click();
+    await expect.poll(() => key.getAttribute('aria-pressed')).toBe('false');
+    await page.keyboard.press('Escape');
+  });
+
   it('saves the tune as a MIDI file', async () => {
     const { page } = band.guitar;
     await room(page, 'Band').click();
