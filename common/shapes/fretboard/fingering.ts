@@ -8,7 +8,7 @@ export interface Fingering {
 }
 
 /** Frets by string: −1 muted, 0 open, else pressed. */
-export type Frets = ArrayLike<number>;
+export type Frets = readonly number[];
 
 /** One finger on the strings of a fret. */
 interface Press {
@@ -85,9 +85,16 @@ export function fingeringOf(frets: Frets, mm: readonly number[]): Fingering | nu
 /** Strings that are pressed, in the order of the fingers: by fret, on one fret from the lowest string up. */
 function pressedStrings(frets: Frets): readonly number[] {
   const pressed: number[] = [];
-  for (let string = 0; string < frets.length; string++)
-    if ((frets[string] as number) > 0) pressed.push(string);
-  return pressed.sort((a, b) => (frets[a] as number) - (frets[b] as number) || a - b);
+  for (let string = 0; string < frets.length; string++) {
+    const fret = frets[string] as number;
+    if (fret <= 0) continue;
+    let place = pressed.length;
+    pressed.push(string);
+    for (; place > 0 && (frets[pressed[place - 1] as number] as number) > fret; place--)
+      pressed[place] = pressed[place - 1] as number;
+    pressed[place] = string;
+  }
+  return pressed;
 }
 
 /** No string in the run is open or pressed lower; one that is silent is touched by a finger higher up. */
@@ -142,7 +149,7 @@ function isInReach(presses: readonly Press[], fingers: readonly Finger[], mm: re
 
 function written({ presses, fingers: hand, handFret }: Hand, frets: Frets): Fingering {
   const [first] = presses;
-  const fingers: (Finger | null)[] = Array.from({ length: frets.length }, () => null);
+  const fingers: (Finger | null)[] = frets.map(() => null);
   const barres: Barre[] = [];
   presses.forEach(({ fret, from, to }, i) => {
     const finger = hand[i] as Finger;

@@ -62,13 +62,13 @@ export const isComplete = (tones: number, needs: ChordNeeds): boolean =>
 /** Root, third and seventh, each once; the root lowest, on one of the two lowest strings or below the upper four. */
 function isShell(frets: Frets, midi: readonly number[], tones: number, needs: ChordNeeds): boolean {
   if (midi.length !== 3 || tones !== needs.shell || needs.shell === 0) return false;
-  const string = Array.from(frets).findIndex((fret) => fret >= 0);
+  const string = frets.findIndex((fret) => fret >= 0);
   return (midi[0] as number) % OCTAVE === needs.root && string < Math.max(2, frets.length - 4);
 }
 
 /** Close, within an octave, on neighbouring strings. */
 function isTriad(frets: Frets, midi: readonly number[]): boolean {
-  const played = Array.from(frets, (fret) => fret >= 0);
+  const played = frets.map((fret) => fret >= 0);
   const areNeighbours = played.lastIndexOf(true) - played.indexOf(true) === 2;
   return areNeighbours && (midi[2] as number) - (midi[0] as number) < OCTAVE;
 }
@@ -90,7 +90,4 @@ function dropsOf(midi: readonly number[]): readonly ShapeKind[] {
 const fullVoices = (frets: Frets, needs: ChordNeeds): number =>
   countOf(needs.chord) <= 2 ? 2 : Math.min(FULL_VOICES, frets.length);
 
-const isOpen = (frets: Frets): boolean => {
-  const all = Array.from(frets);
-  return all.includes(0) && Math.max(...all) <= FIRST_POSITION;
-};
+const isOpen = (frets: Frets): boolean => frets.includes(0) && frets.every((fret) => fret <= FIRST_POSITION);

@@ -35,9 +35,10 @@ export function shapesOf(
 ): readonly FretShape[] {
   const needs = chordNeeds(symbol);
   const mm = fretsMm(instrument.highestFret, instrument.scaleLengthMm);
+  const mayDouble = isReentrant(instrument.openMidi);
   const shapes: FretShape[] = [];
   eachPlacing(needs, instrument, mm, (frets, tones) => {
-    const shape = shapeOf(frets, tones, needs, instrument.openMidi, mm, rules);
+    const shape = shapeOf(frets, tones, needs, instrument.openMidi, mayDouble, mm, rules);
     if (shape !== null) shapes.push(shape);
   });
   return shapes.sort((a, b) => a.handFret - b.handFret);
@@ -51,7 +52,7 @@ function eachPlacing(
   needs: ChordNeeds,
   { openMidi, highestFret }: FretInstrument,
   mm: readonly number[],
-  found: (frets: Int8Array, tones: number) => void,
+  found: (frets: readonly number[], tones: number) => void,
 ): void {
   const allowed = needs.chord | (needs.bass === null ? 0 : 1 << needs.bass);
   const strings = openMidi.length;
@@ -60,7 +61,7 @@ function eachPlacing(
       (fret) => (allowed & (1 << ((open + fret) % OCTAVE))) !== 0,
     ),
   );
-  const frets = new Int8Array(strings).fill(MUTED);
+  const frets = openMidi.map(() => MUTED);
   const place = (string: number, low: number, high: number, tones: number, innerMuted: number): void => {
     if (string === strings) {
       if (needs.core.every((set) => (tones & set) !== 0) && canMute(frets) && canRing(frets, mm))
@@ -93,14 +94,14 @@ function eachPlacing(
 }
 
 /** How many silent strings lie right before one. */
-function silentBefore(frets: Int8Array, string: number): number {
+function silentBefore(frets: readonly number[], string: number): number {
   let count = 0;
   while (count < string && frets[string - 1 - count] === MUTED) count++;
   return count;
 }
 
 /** Silent strings between sounding ones each have a pressing finger beside them. */
-function canMute(frets: Int8Array): boolean {
+function canMute(frets: readonly number[]): boolean {
   let first = 0;
   while (frets[first] === MUTED) first++;
   let last = frets.length - 1;
@@ -116,7 +117,7 @@ function canMute(frets: Int8Array): boolean {
  * Open strings can ring beside a hand above the first position: its fingers stand steep, so they don't reach as
  * far, and a string inside is silent only where it is the only one.
  */
-function canRing(frets: Int8Array, mm: readonly number[]): boolean {
+function canRing(frets: readonly number[], mm: readonly number[]): boolean {
   let low = Number.POSITIVE_INFINITY;
   let high = 0;
   let silent = 0;
@@ -131,16 +132,17 @@ function canRing(frets: Int8Array, mm: readonly number[]): boolean {
   return silent <= 1 || !hasSilentInside(frets);
 }
 
-function hasSilentInside(frets: Int8Array): boolean {
-  const played = Array.from(frets, (fret) => fret !== MUTED);
+function hasSilentInside(frets: readonly number[]): boolean {
+  const played = frets.map((fret) => fret !== MUTED);
   return played.slice(played.indexOf(true), played.lastIndexOf(true)).includes(false);
 }
 
 function shapeOf(
-  placed: Int8Array,
+  placed: readonly number[],
   tones: number,
   needs: ChordNeeds,
   openMidi: readonly number[],
+  mayDouble: boolean,
   mm: readonly number[],
   { kinds: wanted, bassPlays = true, lowestMidi = 0, highestMidi = 127 }: ShapeRules,
 ): FretShape | null {
@@ -148,7 +150,7 @@ function shapeOf(
   const midi = pitchesOf(placed, openMidi);
   if ((midi[0] as number) < lowestMidi || (midi.at(-1) as number) > highestMidi) return null;
   const kinds = shapeKinds({ frets: placed, midi, tones }, needs, bassPlays);
-  if (kinds.length === 0 || (!isReentrant(openMidi) && hasDeadUnison(placed, midi, openMidi))) return null;
+  if (kinds.length === 0 || (!mayDouble && hasDeadUnison(placed, midi, openMidi))) return null;
   const mayBeBarre = kinds.includes('full') && wanted?.includes('barre chord');
   if (wanted !== undefined && !mayBeBarre && !kinds.some((kind) => wanted.includes(kind))) return null;
   const fingering = fingeringOf(placed, mm);
@@ -157,10 +159,10 @@ function shapeOf(
     kinds.includes('full') && fingering.barres.some(({ finger }) => finger === 1) && !placed.includes(0);
   const all: readonly ShapeKind[] = isBarre ? [...kinds, 'barre chord'] : kinds;
   if (wanted !== undefined && !all.some((kind) => wanted.includes(kind))) return null;
-  const pressed = Array.from(placed).filter((fret) => fret > 0);
+  const pressed = placed.filter((fret) => fret > 0);
   const degree = (pitch: number): string => needs.degrees[pitch % OCTAVE] as string;
   return {
-    frets: Array.from(placed, (fret) => (fret === MUTED ? null : fret)),
+    frets: placed.map((fret) => (fret === MUTED ? null : fret)),
     fingers: fingering.fingers,
     barres: fingering.barres,
     degrees: openMidi.map((open, string) => {
@@ -177,21 +179,31 @@ function shapeOf(
   };
 }
 
-const pitchesOf = (frets: Int8Array, openMidi: readonly number[]): readonly number[] => {
+/** Sounding pitches, rising: strings mostly do, so that each pitch is put in its place from above. */
+function pitchesOf(frets: readonly number[], openMidi: readonly number[]): readonly number[] {
   const midi: number[] = [];
   for (let string = 0; string < openMidi.length; string++) {
     const fret = frets[string] as number;
-    if (fret !== MUTED) midi.push((openMidi[string] as number) + fret);
+    if (fret === MUTED) continue;
+    const pitch = (openMidi[string] as number) + fret;
+    let place = midi.length;
+    midi.push(pitch);
+    for (; place > 0 && (midi[place - 1] as number) > pitch; place--) midi[place] = midi[place - 1] as number;
+    midi[place] = pitch;
   }
-  return midi.sort((a, b) => a - b);
-};
+  return midi;
+}
 
 /** A string lies lower than the one before it, as on a ukulele. */
 const isReentrant = (openMidi: readonly number[]): boolean =>
   openMidi.some((open, string) => open < (openMidi[string - 1] ?? 0));
 
 /** One pitch on two strings is worth a finger only where one of them is open and rings on. */
-function hasDeadUnison(frets: Int8Array, midi: readonly number[], openMidi: readonly number[]): boolean {
+function hasDeadUnison(
+  frets: readonly number[],
+  midi: readonly number[],
+  openMidi: readonly number[],
+): boolean {
   for (let i = 1; i < midi.length; i++) {
     const pitch = midi[i] as number;
     if (midi[i - 1] === pitch && !openMidi.some((open, string) => open === pitch && frets[string] === 0))
