@@ -22,7 +22,8 @@ const refused = (kind: TuningProblem['kind'], words: string, token?: string): Re
 
 /**
  * The MIDI pitches of open strings typed by their names, the string that lies lowest in the player's hands first:
- * `E2 A2 D3 G3 B3 E4` (C4 is middle C), with blanks, commas or dashes between, sharps and flats in any sign.
+ * `E2 A2 D3 G3 B3 E4` (C4 is middle C), with blanks, commas or dashes between, sharps and flats in any sign; or
+ * in one word, as a tuning is called: `DADGAD`.
  *
  * Without octaves (`D A D G A D`) each string is the note nearest to that string of `like`, and of two equally
  * near the lower one, since strings are tuned down more easily than up.
@@ -31,9 +32,10 @@ const refused = (kind: TuningProblem['kind'], words: string, token?: string): Re
  * @example readTuning('D A D G B E', [40, 45, 50, 55, 59, 64]) // ok: [38, 45, 50, 55, 59, 64]
  */
 export function readTuning(typed: string, like: readonly number[]): Result<readonly number[], TuningProblem> {
-  const tokens = plainSigns(typed)
+  const words = plainSigns(typed)
     .split(/[\s,]+|(?<=[\dA-Gb#])-(?=[A-G])/i)
-    .filter((token) => token !== '');
+    .filter((word) => word !== '');
+  const tokens = words.length === 1 ? words.flatMap((word) => notesOfWord(word, like.length)) : words;
   if (tokens.length < FEWEST_STRINGS)
     return refused(
       'too-few-strings',
@@ -61,6 +63,12 @@ export function readTuning(typed: string, like: readonly number[]): Result<reado
   }
   return ok(midi);
 }
+
+/** A tuning in one word: small letters are notes where there are as many as strings, for `b` may be a flat as well. */
+const notesOfWord = (word: string, strings: number): readonly string[] => {
+  if (word.length === strings && /^[a-g]+$/i.test(word)) return [...word];
+  return /^(?:[A-G][#b]?)+$/.test(word) ? (word.match(/[A-G][#b]?/g) ?? [word]) : [word];
+};
 
 /** Cb4 lies below C4, B#3 above B3: the octave is that of the letter. */
 const midiOf = (name: string, octave: number): number => {

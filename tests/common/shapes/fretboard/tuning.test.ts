@@ -26,6 +26,13 @@ describe('[SHAPE-14] a tuning', () => {
     expect(midi('C G C G C E')).toEqual([36, 43, 48, 55, 60, 64]);
   });
 
+  it('is read in one word as well, as players write it', () => {
+    expect(midi('DADGAD')).toEqual([38, 45, 50, 55, 57, 62]);
+    expect(midi('eadgbe')).toEqual(GUITAR.openMidi);
+    expect(midi('EbAbDbGbBbEb')).toEqual([39, 44, 49, 54, 58, 63]);
+    expect(midi('gDgBd')).toMatchObject({ kind: 'too-few-strings' });
+  });
+
   it.each<[string, string, string]>([
     ['D A H G A D', 'no-note', '“H” is no note'],
     ['D A', 'too-few-strings', 'at least 3'],
