@@ -10,6 +10,7 @@ import { openChart } from '../state/open-chart.ts';
 import { SoundPage } from './sound-page.tsx';
 import { Study } from './study.tsx';
 import { useAloneBoard } from './use-alone-board.ts';
+import { useKeyCycle } from './use-key-cycle.ts';
 import { usePracticeBand } from './use-practice-band.ts';
 import './shed.css';
 
@@ -46,6 +47,7 @@ interface OpenShedProps {
 const OpenShed = ({ id, state, music }: OpenShedProps) => {
   const alone = useAloneBoard(id, state.chart);
   const [room, setRoom] = useState<Room>('study');
+  useKeyCycle(alone);
   const band = usePracticeBand(alone, state.chart.head.feel ?? '', music);
   return (
     <div className="shed-frame" data-room={room}>

@@ -9,6 +9,7 @@ import { useObservable } from '../state/observable.ts';
 import { PRACTICE_PARTS, type PracticePart, type PracticePartName } from '../storage/practice-settings.ts';
 import { tabletPractice } from '../storage/tablet-practice.ts';
 import { tabletSettings } from '../storage/tablet-settings.ts';
+import { RhythmBoxes } from './rhythm-boxes.tsx';
 import { saveMidi } from './save-midi.ts';
 import type { PracticeBand } from './use-practice-band.ts';
 
@@ -123,6 +124,20 @@ export const SoundPage = ({ title, band }: { readonly title: string; readonly ba
         </label>
         <CompingField />
         <label className="field">
+          <span>Each chorus</span>
+          <select
+            value={wishes.cycleSemitones}
+            onChange={({ target }) => {
+              const wanted = ([0, 1, 5] as const).find((semitones) => `${semitones}` === target.value) ?? 0;
+              tabletPractice.change({ cycleSemitones: wanted });
+            }}
+          >
+            <option value={0}>in the same key</option>
+            <option value={5}>a fourth up, round the cycle of fifths</option>
+            <option value={1}>a half step up</option>
+          </select>
+        </label>
+        <label className="field">
           <span>Swing</span>
           <select
             value={wishes.swing ?? ''}
@@ -180,41 +195,53 @@ export const SoundPage = ({ title, band }: { readonly title: string; readonly ba
   );
 };
 
+/** What the boxes show before anything is chosen: nothing. */
+const FIRST_BOXES = 'r';
+
 /** A comping rhythm from the library or typed the trade's way. */
 const CompingField = () => {
   const { comping } = useObservable(tabletPractice);
   const problem = useId();
   const list = useId();
-  const problems = comping.trim() === '' ? [] : readRhythm(comping, COMMON_TIME).problems;
+  const read = readRhythm(comping.trim() === '' ? FIRST_BOXES : comping, COMMON_TIME);
+  const { problems } = read;
   return (
-    <label className="field">
-      <span>Rhythm of the chords, in counts</span>
-      <input
-        value={comping}
-        list={list}
-        placeholder="1 2& 4"
-        autoCapitalize="none"
-        autoCorrect="off"
-        spellCheck={false}
-        aria-describedby={problems.length > 0 ? problem : undefined}
-        onChange={({ target }) => tabletPractice.change({ comping: target.value })}
+    <div className="comping-field">
+      <label className="field">
+        <span>Rhythm of the chords, in counts</span>
+        <input
+          value={comping}
+          list={list}
+          placeholder="1 2& 4"
+          autoCapitalize="none"
+          autoCorrect="off"
+          spellCheck={false}
+          aria-describedby={problems.length > 0 ? problem : undefined}
+          onChange={({ target }) => tabletPractice.change({ comping: target.value })}
+        />
+        <datalist id={list}>
+          {Object.values(RHYTHMS)
+            .flat()
+            .map(({ name, text }) => (
+              <option key={`${name} ${text}`} value={text}>
+                {name}
+              </option>
+            ))}
+        </datalist>
+        {problems[0] !== undefined ? (
+          <span className="field-problem" id={problem}>
+            {problems[0].words}
+          </span>
+        ) : (
+          <span className="field-note">
+            {comping.trim() === '' ? 'As the feel of the chart has it.' : ' '}
+          </span>
+        )}
+      </label>
+      <RhythmBoxes
+        rhythm={read.rhythm}
+        onRhythm={(text) => tabletPractice.change({ comping: text === 'r' ? '' : text })}
       />
-      <datalist id={list}>
-        {Object.values(RHYTHMS)
-          .flat()
-          .map(({ name, text }) => (
-            <option key={`${name} ${text}`} value={text}>
-              {name}
-            </option>
-          ))}
-      </datalist>
-      {problems[0] !== undefined ? (
-        <span className="field-problem" id={problem}>
-          {problems[0].words}
-        </span>
-      ) : (
-        <span className="field-note">{comping.trim() === '' ? 'As the feel of the chart has it.' : ' '}</span>
-      )}
-    </label>
+    </div>
   );
 };

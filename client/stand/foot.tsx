@@ -1,4 +1,4 @@
-import { useLayoutEffect, useMemo, useRef } from 'react';
+import { type ReactNode, useLayoutEffect, useMemo, useRef } from 'react';
 import type { ComingBar } from '../../common/stage/place.ts';
 import { Ribbon, type RibbonBar } from '../engraving/ribbon.tsx';
 import type { FoundSpots } from './find-lost-spots.ts';
@@ -58,7 +58,8 @@ interface FootProps {
   follower: Follower;
   /** Where people lose the form; null until that is known. */
   found: FoundSpots | null;
-  remark?: string;
+  /** At the right of the legend. */
+  remark?: ReactNode;
 }
 
 /** The pass to scale, which bar of it, the passes as pips, and what comes after. */
@@ -107,7 +108,7 @@ export const Foot = ({ follower, found, remark }: FootProps) => {
           </span>
         )}
         <span className="stand-after">{afterWords(road, first.place.leg)}</span>
-        {remark !== undefined && <span className="stand-remark">{remark}</span>}
+        {remark}
       </p>
     </footer>
   );

@@ -1,5 +1,6 @@
 import { readBars } from '../../common/chart/read-bars.ts';
 import { openChart } from '../state/open-chart.ts';
+import { CompCounts } from './comp-counts.tsx';
 import { EndedMoment } from './ended-moment.tsx';
 import { HelpFinder } from './help/help-finder.tsx';
 import { LostFinder } from './lost-finder.tsx';
@@ -17,6 +18,7 @@ import { stayAwake } from './stay-awake.ts';
 export const laterParts = {
   openChart,
   readBars,
+  CompCounts,
   EndedMoment,
   HelpFinder,
   LostFinder,

@@ -317,7 +317,11 @@ const PlayedStand = (
           {lost}
         </Roll>
       )}
-      <Foot follower={follower} found={found} />
+      <Foot
+        follower={follower}
+        found={found}
+        remark={later && <later.CompCounts part={settings.part} feel={chart?.head.feel ?? ''} road={road} />}
+      />
     </>
   );
 };

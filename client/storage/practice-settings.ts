@@ -25,6 +25,8 @@ export interface PracticeSettings {
   readonly comping: string;
   /** First eighth against the second; null is as the feel and the tempo have it. */
   readonly swing: number | null;
+  /** By how much each chorus is played higher than the one before: not at all, a half step, round the cycle of fifths. */
+  readonly cycleSemitones: 0 | 1 | 5;
   /** By a tap calibration: how much later than the browser says a sound is heard, ms. */
   readonly laterMs: number;
 }
@@ -71,6 +73,7 @@ const settingsFrom = (value: unknown): PracticeSettings => {
     fills: kept['fills'] !== false,
     comping: typeof kept['comping'] === 'string' ? kept['comping'] : '',
     swing: typeof kept['swing'] === 'number' ? within(kept['swing'], 1, 4, 2) : null,
+    cycleSemitones: ([1, 5] as const).find((semitones) => semitones === kept['cycleSemitones']) ?? 0,
     laterMs: within(kept['laterMs'], -200, 500, 0),
   };
 };
