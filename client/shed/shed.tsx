@@ -7,6 +7,7 @@ import { useChart } from '../stand/use-chart.ts';
 import { BoardContext, useBoard } from '../state/board-context.tsx';
 import type { ChartState } from '../state/chart-handle.ts';
 import { openChart } from '../state/open-chart.ts';
+import { DrillRoom } from './drill-room.tsx';
 import { SoundPage } from './sound-page.tsx';
 import { Study } from './study.tsx';
 import { useAloneBoard } from './use-alone-board.ts';
@@ -34,6 +35,7 @@ const ROOMS = [
   ['study', 'Study'],
   ['stand', 'Read'],
   ['podium', 'Lead'],
+  ['drill', 'Drill'],
   ['sound', 'Band'],
 ] as const;
 type Room = (typeof ROOMS)[number][0];
@@ -47,7 +49,7 @@ interface OpenShedProps {
 const OpenShed = ({ id, state, music }: OpenShedProps) => {
   const alone = useAloneBoard(id, state.chart);
   const [room, setRoom] = useState<Room>('study');
-  useKeyCycle(alone);
+  useKeyCycle(alone, room !== 'drill');
   const band = usePracticeBand(alone, state.chart.head.feel ?? '', music);
   return (
     <div className="shed-frame" data-room={room}>
@@ -83,6 +85,7 @@ const OpenShed = ({ id, state, music }: OpenShedProps) => {
           <BoardContext value={alone}>
             {room === 'stand' && <Stand />}
             {room === 'podium' && <Podium />}
+            {room === 'drill' && <DrillRoom id={id} alone={alone} state={state} music={music} />}
             {room === 'sound' && <SoundPage title={state.chart.head.title ?? 'this chart'} band={band} />}
           </BoardContext>
         )}

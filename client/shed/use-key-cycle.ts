@@ -10,11 +10,14 @@ const LOOK_EVERY_MS = 400;
 /** No key is farther away than this, in semitones. */
 const FARTHEST = 6;
 
-/** Calls the next key in every chorus, where the player wishes so: a fourth up round the cycle, or a half step up. */
-export const useKeyCycle = (alone: AloneBoard): void => {
+/**
+ * Calls the next key in every chorus, where the player wishes so: a fourth up round the cycle, or a half step up.
+ * @param mayCall false while something else calls the keys
+ */
+export const useKeyCycle = (alone: AloneBoard, mayCall: boolean): void => {
   const { cycleSemitones } = useObservable(tabletPractice);
   useEffect(() => {
-    if (cycleSemitones === 0) return;
+    if (cycleSemitones === 0 || !mayCall) return;
     let calledIn = '';
     const look = () => {
       const { take, performance } = alone.stage.get();
@@ -32,5 +35,5 @@ export const useKeyCycle = (alone: AloneBoard): void => {
     };
     const timer = window.setInterval(look, LOOK_EVERY_MS);
     return () => window.clearInterval(timer);
-  }, [alone, cycleSemitones]);
+  }, [alone, cycleSemitones, mayCall]);
 };

@@ -10,13 +10,13 @@ export type Ear = (trigger: Trigger, atMs: number) => void;
 export interface PedalHub {
   /** Something went down. True where somebody took it: then the page does nothing else with it. */
   readonly hear: (trigger: Trigger, atMs: number) => boolean;
-  /** `wants` says whether a trigger is bound. Returns what ends it. */
+  /** `wants` says whether a trigger is bound. The last who plays hears, until what is returned is called. */
   readonly play: (wants: (trigger: Trigger) => boolean, ear: Ear) => () => void;
   readonly learn: (ear: Ear) => () => void;
 }
 
 export const pedalHub = (): PedalHub => {
-  let player: { readonly wants: (trigger: Trigger) => boolean; readonly ear: Ear } | null = null;
+  const players: { readonly wants: (trigger: Trigger) => boolean; readonly ear: Ear }[] = [];
   let learner: Ear | null = null;
   return {
     hear: (trigger, atMs) => {
@@ -24,15 +24,17 @@ export const pedalHub = (): PedalHub => {
         learner(trigger, atMs);
         return true;
       }
-      if (player === null || !player.wants(trigger)) return false;
+      const player = players.at(-1);
+      if (player === undefined || !player.wants(trigger)) return false;
       player.ear(trigger, atMs);
       return true;
     },
     play: (wants, ear) => {
       const mine = { wants, ear };
-      player = mine;
+      players.push(mine);
       return () => {
-        if (player === mine) player = null;
+        const at = players.indexOf(mine);
+        if (at >= 0) players.splice(at, 1);
       };
     },
     learn: (ear) => {

@@ -97,6 +97,27 @@ describe('where pedals are heard', () => {
     expect(learnt).toEqual(['key:Space']);
   });
 
+  it('the last who plays hears, and the one before again afterwards, in whatever order they end', () => {
+    const hub = pedalHub();
+    const heard: string[] = [];
+    const play = (name: string) =>
+      hub.play(
+        () => true,
+        () => heard.push(name),
+      );
+    const stopPodium = play('podium');
+    const stopDrill = play('drill');
+    hub.hear('key:Space', 1);
+    stopDrill();
+    hub.hear('key:Space', 2);
+    const stopAgain = play('drill');
+    stopPodium();
+    hub.hear('key:Space', 3);
+    stopAgain();
+    expect(hub.hear('key:Space', 4)).toBe(false);
+    expect(heard).toEqual(['drill', 'podium', 'drill']);
+  });
+
   const input = (name: string) => ({ name, onmidimessage: null as null | ((event: unknown) => void) });
   const browserWith = (...inputs: ReturnType<typeof input>[]): MidiBrowser => ({
     requestMIDIAccess: async () =>
