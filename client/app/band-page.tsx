@@ -1,5 +1,6 @@
 import { lazy, useEffect, useState } from 'react';
-import { lookAtBand } from '../net/look-at-band.ts';
+import type { Reply } from '../net/ask.ts';
+import type { BandInfo } from '../net/look-at-band.ts';
 import { BoardContext } from '../state/board-context.tsx';
 import type { OpenBoard } from '../state/create-board.ts';
 import { useObservable } from '../state/observable.ts';
@@ -38,12 +39,16 @@ const useBandBoard = (band: string, ready: boolean): OpenBoard | null => {
       setBoard(opened);
     });
     services.settings.change({ lastBand: band });
-    lookAtBand(services.ask, band, key).then((reply) => {
+    const looking = import('../net/look-at-band.ts').then(({ lookAtBand }) =>
+      lookAtBand(services.ask, band, key),
+    );
+    const looked = (reply: Reply<BandInfo>) => {
       if (!here) return;
       if (!reply.ok) return console.info(reply.error.words);
       if (reply.value.role !== role) services.bands.learn(band, reply.value.name, reply.value.role, key);
       else services.bands.rename(band, reply.value.name);
-    });
+    };
+    looking.then(looked, (error) => console.info('The band was not looked up.', error));
     return () => {
       here = false;
       setBoard(null);

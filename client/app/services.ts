@@ -1,6 +1,6 @@
 import { createContext, useContext } from 'react';
 import { type MakeId, randomIds } from '../../common/ids.ts';
-import { type Ask, askRelay } from '../net/ask-relay.ts';
+import { type Ask, NOT_REACHED } from '../net/ask.ts';
 import type { OpenBandSound } from '../state/band-sound.ts';
 import { tabletStore, tabStore } from '../storage/browser-stores.ts';
 import { type KnownBands, openKnownBands } from '../storage/known-bands.ts';
@@ -38,10 +38,21 @@ export const useServices = (): Services => {
 // `crypto.randomUUID` is missing on http:// in a local network; this is not.
 const makeId = randomIds((count) => crypto.getRandomValues(new Uint8Array(count)));
 
+/** Asking over HTTP is loaded when something is first asked. */
+const askLater: Ask = async (...question) => {
+  try {
+    const { askRelay } = await import('../net/ask-relay.ts');
+    return await askRelay(window.location.origin)(...question);
+  } catch (error) {
+    console.info('What asks the relay did not come.', error);
+    return NOT_REACHED;
+  }
+};
+
 /** The services of a page in a browser. Called once. */
 export const browserServices = (): Services => ({
   origin: window.location.origin,
-  ask: askRelay(window.location.origin),
+  ask: askLater,
   settings: tabletSettings,
   bands: openKnownBands(tabletStore, tabStore),
   member: claimMember(tabletStore, tabStore, browserTabChannel(), makeId, (ms) => {

@@ -1,24 +1,6 @@
-import { failed, ok, type Result } from '../../common/result.ts';
+import { failed, ok } from '../../common/result.ts';
+import { type Ask, NOT_REACHED } from './ask.ts';
 
-/** What the relay answers over HTTP, or a sentence for the person. */
-export type Reply<Value> = Result<Value, { readonly status: number; readonly words: string }>;
-
-export interface AskParts {
-  readonly key?: string;
-  readonly body?: unknown;
-  readonly sentences?: Readonly<Record<number, string>>;
-}
-
-/** One question to the relay; `read` gives undefined for an answer that makes no sense. */
-export type Ask = <Value>(
-  method: 'GET' | 'POST' | 'PUT',
-  path: string,
-  read: (body: unknown) => Value | undefined,
-  parts?: AskParts,
-) => Promise<Reply<Value>>;
-
-const NOT_REACHED =
-  'The relay does not answer. Is this tablet on the same network as the machine it runs on? Try again in a moment.';
 const ODD_ANSWER =
   'Something answered that is not this program’s relay. Open the link the leader gave you once more.';
 const BAD_KEY = 'This link is not valid any more. Ask the leader for a new one.';
@@ -64,7 +46,7 @@ export const askRelay =
       return value === undefined ? failed({ status: 0, words: ODD_ANSWER }) : ok(value);
     } catch (error) {
       console.info('The relay was not reached.', error);
-      return failed({ status: 0, words: NOT_REACHED });
+      return NOT_REACHED;
     } finally {
       clearTimeout(timer);
     }

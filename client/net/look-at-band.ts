@@ -1,5 +1,6 @@
 import { ROLES, type Role } from '../../common/protocol/roles.ts';
-import { type Ask, BAD_KEY_SENTENCES, bandPath, isRecord, isText, type Reply } from './ask-relay.ts';
+import type { Ask, Reply } from './ask.ts';
+import { BAD_KEY_SENTENCES, bandPath, isRecord, isText } from './ask-relay.ts';
 
 export interface BandInfo {
   readonly band: string;

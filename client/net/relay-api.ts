@@ -1,12 +1,6 @@
 import type { Role } from '../../common/protocol/roles.ts';
-import {
-  type Ask,
-  bandPath,
-  isRecord,
-  isText,
-  type Reply,
-  BAD_KEY_SENTENCES as sentences,
-} from './ask-relay.ts';
+import type { Ask, Reply } from './ask.ts';
+import { bandPath, isRecord, isText, BAD_KEY_SENTENCES as sentences } from './ask-relay.ts';
 import type { BandInfo } from './look-at-band.ts';
 
 export interface NewBand {
