@@ -1,6 +1,7 @@
 import type { NoteEvent, Voice } from '../../common/band/note-event.ts';
 import type { AudioSec } from '../../common/units.ts';
-import { type Mix, masterGain, partGain } from './mix.ts';
+import type { BandMix } from '../state/band-sound.ts';
+import { masterGain, partGain } from './mix.ts';
 import { type OneShot, type OneShots, shotFor } from './one-shots.ts';
 
 /** A note on its way out. */
@@ -11,7 +12,7 @@ export interface OutputNote {
 /** What makes the notes heard: parts, then the master, then the limiter, always. */
 export interface BandOutput {
   readonly play: (event: NoteEvent, at: AudioSec) => OutputNote;
-  readonly setMix: (mix: Mix) => void;
+  readonly setMix: (mix: BandMix) => void;
 }
 
 const VOICES: readonly Voice[] = ['click', 'bass', 'comping', 'drums'];
@@ -58,7 +59,7 @@ const isCut = (voice: Voice): boolean => voice === 'bass' || voice === 'comping'
 export const createBandOutput = (
   context: BaseAudioContext,
   shots: OneShots,
-  first: Mix,
+  first: BandMix,
   latencySec: number,
 ): BandOutput => {
   const limiter = limiterOf(context);
@@ -115,7 +116,7 @@ export const createBandOutput = (
     return { endAt };
   };
 
-  const setMix = (mix: Mix): void => {
+  const setMix = (mix: BandMix): void => {
     const now = context.currentTime;
     master.gain.setTargetAtTime(masterGain(mix), now, FADE_SEC);
     for (const [voice, gain] of parts) gain.gain.setTargetAtTime(partGain(mix, voice), now, FADE_SEC);

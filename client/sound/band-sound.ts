@@ -1,30 +1,9 @@
-import type { NoteEvent } from '../../common/band/note-event.ts';
-import { type LocalMs, localMs, type SharedMs, sharedMs } from '../../common/units.ts';
+import { localMs, sharedMs } from '../../common/units.ts';
+import type { OpenBandSound } from '../state/band-sound.ts';
 import { type AudioMapping, addLook, audioAt, beginMapping } from './audio-clock.ts';
 import { createBandOutput, limiterLatencySec } from './band-output.ts';
 import { heardAt } from './heard-at.ts';
-import type { Mix } from './mix.ts';
 import { createScheduler } from './scheduler.ts';
-
-/** What the sound needs from outside. */
-export interface BandSoundParts {
-  readonly localNow: () => number;
-  /** Shared time at a moment of this tablet's clock. */
-  readonly sharedAtLocal: (local: LocalMs) => SharedMs;
-  /** What is played from one instant up to another, by what has been called so far. */
-  readonly eventsBetween: (fromMs: number, untilMs: number) => readonly NoteEvent[];
-  readonly mix: Mix;
-  /** From a tap calibration: how much later than the browser says a sound is heard, ms. */
-  readonly laterMs: number;
-}
-
-export interface BandSound {
-  /** A cue, a tap or an edit: the plan has changed. */
-  readonly replan: () => void;
-  readonly setMix: (mix: Mix) => void;
-  /** Ends all that sounds and lets go of the audio device. */
-  readonly close: () => Promise<void>;
-}
 
 const WAKE_EVERY_MS = 40;
 
@@ -38,7 +17,7 @@ const readingOf = (context: AudioContext) => ({
  * Makes the practice band heard. To be called from a touch or a key, else browsers keep silent. What Tone brings is
  * loaded here and not before.
  */
-export const openBandSound = async (parts: BandSoundParts): Promise<BandSound> => {
+export const openBandSound: OpenBandSound = async (parts) => {
   const { localNow, sharedAtLocal, eventsBetween, laterMs } = parts;
   const context = new AudioContext({ latencyHint: 'interactive' });
   // Before anything is waited for: only within the touch does it begin.

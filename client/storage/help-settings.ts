@@ -1,8 +1,8 @@
 import { HELP_KINDS, type HelpKind } from '../../common/help/help.ts';
 import { SHAPE_KINDS, type ShapeKind } from '../../common/shapes/fretboard/fret-shape.ts';
 import type { KeysStyle } from '../../common/shapes/keyboard/keyboard-voicing.ts';
-import { type Observable, settable } from '../state/observable.ts';
-import { readJson, type TextStore, writeJson } from './stored-json.ts';
+import { type KeptSettings, keptSettings } from './kept-settings.ts';
+import type { TextStore } from './stored-json.ts';
 
 /** What a player wants under the chords. */
 export interface HelpSettings {
@@ -19,9 +19,7 @@ export interface HelpSettings {
   readonly leftHanded: boolean;
 }
 
-export interface HelpSettingsStore extends Observable<HelpSettings> {
-  readonly change: (fields: Partial<HelpSettings>) => void;
-}
+export type HelpSettingsStore = KeptSettings<HelpSettings>;
 
 const NAME = 'tillcue.help';
 
@@ -41,16 +39,5 @@ const settingsFrom = (value: unknown): HelpSettings => {
 };
 
 /** The settings of this tab, begun with those chosen last on this tablet. */
-export const openHelpSettings = (ofTablet: TextStore, ofTab: TextStore): HelpSettingsStore => {
-  const settings = settable(settingsFrom(readJson(ofTab, NAME) ?? readJson(ofTablet, NAME)));
-  return {
-    get: settings.get,
-    subscribe: settings.subscribe,
-    change: (fields) => {
-      const next = { ...settings.get(), ...fields };
-      settings.set(next);
-      writeJson(ofTab, NAME, next);
-      writeJson(ofTablet, NAME, next);
-    },
-  };
-};
+export const openHelpSettings = (ofTablet: TextStore, ofTab: TextStore): HelpSettingsStore =>
+  keptSettings(NAME, settingsFrom, ofTab, ofTablet);

@@ -1,5 +1,5 @@
-import { type Observable, settable } from '../state/observable.ts';
-import { readJson, type TextStore, writeJson } from './stored-json.ts';
+import { type KeptSettings, keptSettings } from './kept-settings.ts';
+import type { TextStore } from './stored-json.ts';
 
 /** What a pedal or a key does: `trigger` is what the tablet hears ('key:PageDown'), `action` a key of the podium. */
 export interface Binding {
@@ -28,9 +28,7 @@ export interface PodiumSettings {
   readonly bindings: readonly Binding[];
 }
 
-export interface PodiumSettingsStore extends Observable<PodiumSettings> {
-  readonly change: (fields: Partial<PodiumSettings>) => void;
-}
+export type PodiumSettingsStore = KeptSettings<PodiumSettings>;
 
 const NAME = 'tillcue.podium';
 
@@ -65,15 +63,5 @@ const settingsFrom = (value: unknown): PodiumSettings => {
 };
 
 /** The settings kept in that store; what is missing or no longer makes sense is as at first. */
-export const openPodiumSettings = (store: TextStore): PodiumSettingsStore => {
-  const settings = settable(settingsFrom(readJson(store, NAME)));
-  return {
-    get: settings.get,
-    subscribe: settings.subscribe,
-    change: (fields) => {
-      const next = { ...settings.get(), ...fields };
-      settings.set(next);
-      writeJson(store, NAME, next);
-    },
-  };
-};
+export const openPodiumSettings = (store: TextStore): PodiumSettingsStore =>
+  keptSettings(NAME, settingsFrom, store);

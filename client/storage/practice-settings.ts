@@ -1,5 +1,5 @@
-import { type Observable, settable } from '../state/observable.ts';
-import { readJson, type TextStore, writeJson } from './stored-json.ts';
+import { type KeptSettings, keptSettings } from './kept-settings.ts';
+import type { TextStore } from './stored-json.ts';
 
 /** How a voice of the practice band is wished. */
 export interface PracticePart {
@@ -31,9 +31,7 @@ export interface PracticeSettings {
   readonly laterMs: number;
 }
 
-export interface PracticeSettingsStore extends Observable<PracticeSettings> {
-  readonly change: (fields: Partial<PracticeSettings>) => void;
-}
+export type PracticeSettingsStore = KeptSettings<PracticeSettings>;
 
 const NAME = 'tillcue.practice';
 
@@ -79,15 +77,5 @@ const settingsFrom = (value: unknown): PracticeSettings => {
 };
 
 /** The settings kept in that store; what is missing or makes no sense is as at first. */
-export const openPracticeSettings = (store: TextStore): PracticeSettingsStore => {
-  const settings = settable(settingsFrom(readJson(store, NAME)));
-  return {
-    get: settings.get,
-    subscribe: settings.subscribe,
-    change: (fields) => {
-      const next = { ...settings.get(), ...fields };
-      settings.set(next);
-      writeJson(store, NAME, next);
-    },
-  };
-};
+export const openPracticeSettings = (store: TextStore): PracticeSettingsStore =>
+  keptSettings(NAME, settingsFrom, store);

@@ -1,6 +1,6 @@
 import { NOTE_NAMES, type NoteNames } from '../../common/theory/note-name.ts';
-import { type Observable, settable } from '../state/observable.ts';
-import { readJson, type TextStore, writeJson } from './stored-json.ts';
+import { type KeptSettings, keptSettings } from './kept-settings.ts';
+import type { TextStore } from './stored-json.ts';
 
 /** How this stand is set up. A new tab begins with what was chosen last on this tablet, then goes its own way. */
 export interface Settings {
@@ -21,9 +21,7 @@ export interface Settings {
   readonly lastBand: string;
 }
 
-export interface TabletSettings extends Observable<Settings> {
-  readonly change: (fields: Partial<Settings>) => void;
-}
+export type TabletSettings = KeptSettings<Settings>;
 
 const NAME = 'tillcue.settings';
 
@@ -46,16 +44,5 @@ const settingsFrom = (value: unknown): Settings => {
  * The settings of this tab. Two tabs of one browser are two stands, so each keeps its own in `ofTab`; the last
  * change on the tablet is what the next new tab starts from.
  */
-export const openTabletSettings = (ofTablet: TextStore, ofTab: TextStore): TabletSettings => {
-  const settings = settable(settingsFrom(readJson(ofTab, NAME) ?? readJson(ofTablet, NAME)));
-  return {
-    get: settings.get,
-    subscribe: settings.subscribe,
-    change: (fields) => {
-      const next = { ...settings.get(), ...fields };
-      settings.set(next);
-      writeJson(ofTab, NAME, next);
-      writeJson(ofTablet, NAME, next);
-    },
-  };
-};
+export const openTabletSettings = (ofTablet: TextStore, ofTab: TextStore): TabletSettings =>
+  keptSettings(NAME, settingsFrom, ofTab, ofTablet);

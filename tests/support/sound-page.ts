@@ -1,9 +1,12 @@
 import { createBandOutput, limiterLatencySec } from '../../client/sound/band-output.ts';
 import { openBandSound } from '../../client/sound/band-sound.ts';
-import { FIRST_MIX } from '../../client/sound/mix.ts';
 import { renderOneShots } from '../../client/sound/render-one-shots.ts';
+import { openPracticeSettings } from '../../client/storage/practice-settings.ts';
+import { memoryStore } from '../../client/storage/stored-json.ts';
 import type { NoteEvent, Voice } from '../../common/band/note-event.ts';
 import { audioSec, type LocalMs, sharedMs } from '../../common/units.ts';
+
+const FIRST_MIX = openPracticeSettings(memoryStore()).get();
 
 const SAMPLE_RATE = 44_100;
 const WINDOW_SEC = 2;

@@ -8,10 +8,13 @@ import {
   sharedAt,
 } from '../../../client/sound/audio-clock.ts';
 import { heardAt } from '../../../client/sound/heard-at.ts';
-import { FIRST_MIX, type Mix, masterGain, partGain } from '../../../client/sound/mix.ts';
+import { masterGain, partGain } from '../../../client/sound/mix.ts';
 import { type OneShots, shotFor } from '../../../client/sound/one-shots.ts';
 import { createScheduler, LOOK_AHEAD_MS } from '../../../client/sound/scheduler.ts';
 import { trimOnset, withPeak } from '../../../client/sound/trim-onset.ts';
+import type { BandMix } from '../../../client/state/band-sound.ts';
+import { openPracticeSettings } from '../../../client/storage/practice-settings.ts';
+import { memoryStore } from '../../../client/storage/stored-json.ts';
 import type { NoteEvent } from '../../../common/band/note-event.ts';
 import { audioSec, localMs, sharedMs } from '../../../common/units.ts';
 import { seededRandom } from '../../support/seeded-random.ts';
@@ -176,8 +179,11 @@ describe('the scheduler', () => {
   });
 });
 
+/** What a tablet begins with. */
+const FIRST_MIX: BandMix = openPracticeSettings(memoryStore()).get();
+
 describe('the mix', () => {
-  const withPart = (voice: 'bass' | 'drums', more: Partial<Mix['parts']['bass']>): Mix => ({
+  const withPart = (voice: 'bass' | 'drums', more: Partial<BandMix['parts']['bass']>): BandMix => ({
     ...FIRST_MIX,
     parts: { ...FIRST_MIX.parts, [voice]: { ...FIRST_MIX.parts[voice], ...more } },
   });
