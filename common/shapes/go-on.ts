@@ -1,37 +1,14 @@
-/** What may be taken in one step. Choices are counted from 0; each is a shape of the step's list. */
-export interface Step {
-  /** By choice, the index of its shape in the list. */
-  readonly indices: readonly number[];
-  /** By choice, what it costs by itself. */
-  readonly own: readonly number[];
-  /** Choices that are alike as far as the bound on moves goes; each choice is in one group. */
-  readonly groups: readonly (readonly number[])[];
-}
-
-/** What moving from a shape of a step to one of the next costs, by their indices, in two parts. */
-export interface Moves {
-  /** The same for any two shapes of the groups that these two are in. */
-  readonly least: (from: number, to: number) => number;
-  /** What it costs beyond that; may stop adding up at `enough` and return any number from there on. */
-  readonly beyond: (from: number, to: number, enough: number) => number;
-}
+import { cheapFirst, type Step, totalsOf } from './step.ts';
+import type { MoveParts } from './voice-path.ts';
 
 /** By choice of a step: the least cost of all that comes after it, and the choice that leads there. */
 export interface Continued {
-  readonly togo: Float64Array<ArrayBuffer>;
+  readonly togo: Float64Array;
   readonly next: Int32Array;
 }
 
-/** By choice, what it costs from there to the end. */
-export const totalsOf = ({ own }: Step, togo: Float64Array): Float64Array<ArrayBuffer> =>
-  Float64Array.from(own, (cost, choice) => cost + (togo[choice] as number));
-
-/** Choices with the cheap ones first; of equal ones the first. */
-export const cheapFirst = (choices: readonly number[], total: Float64Array): number[] =>
-  [...choices].sort((a, b) => (total[a] as number) - (total[b] as number) || a - b);
-
 /** The groups, cheap choices first within each and from group to group. */
-const cheapGroups = ({ groups }: Step, total: Float64Array): number[][] =>
+const cheapGroups = ({ groups }: Pick<Step<unknown>, 'groups'>, total: Float64Array): number[][] =>
   groups
     .map((choices) => cheapFirst(choices, total))
     .sort((a, b) => (total[a[0] as number] as number) - (total[b[0] as number] as number));
@@ -44,24 +21,29 @@ const cheapGroups = ({ groups }: Step, total: Float64Array): number[][] =>
  * negative, so the first group whose lowest sum alone reaches the best found ends the search; a group is left out
  * where that sum and the least move into it reach the best found. Nothing cheaper is missed.
  */
-export function goOn(from: Step, to: Step, after: Float64Array, { least, beyond }: Moves): Continued {
+export function goOn<Shape>(
+  from: Step<Shape>,
+  to: Step<Shape>,
+  after: Float64Array,
+  { least, beyond }: MoveParts<Shape>,
+): Continued {
   const total = totalsOf(to, after);
   const groups = cheapGroups(to, total);
   const lowest = Float64Array.from(groups, ([first]) => total[first as number] as number);
   const entry = new Float64Array(groups.length);
-  const togo = new Float64Array(from.indices.length);
-  const next = new Int32Array(from.indices.length);
+  const togo = new Float64Array(from.shapes.length);
+  const next = new Int32Array(from.shapes.length);
   let found = (groups[0] as number[])[0] as number;
   for (const alike of from.groups) {
-    const some = from.indices[alike[0] as number] as number;
+    const some = from.shapes[alike[0] as number] as Shape;
     for (let g = 0; g < entry.length; g++)
-      entry[g] = least(some, to.indices[(groups[g] as number[])[0] as number] as number);
+      entry[g] = least(some, to.shapes[(groups[g] as number[])[0] as number] as Shape);
     for (const i of alike) {
-      const index = from.indices[i] as number;
+      const shape = from.shapes[i] as Shape;
       // What was best for a shape like it is a good first guess.
-      const guess = to.indices[found] as number;
+      const guess = to.shapes[found] as Shape;
       let best =
-        least(index, guess) + beyond(index, guess, Number.POSITIVE_INFINITY) + (total[found] as number);
+        least(shape, guess) + beyond(shape, guess, Number.POSITIVE_INFINITY) + (total[found] as number);
       for (let g = 0; g < entry.length; g++) {
         if ((lowest[g] as number) >= best) break;
         const step = entry[g] as number;
@@ -69,7 +51,7 @@ export function goOn(from: Step, to: Step, after: Float64Array, { least, beyond 
         for (const k of groups[g] as number[]) {
           const sofar = step + (total[k] as number);
           if (sofar >= best) break;
-          const sum = sofar + beyond(index, to.indices[k] as number, best - sofar);
+          const sum = sofar + beyond(shape, to.shapes[k] as Shape, best - sofar);
           if (sum < best) {
             best = sum;
             found = k;

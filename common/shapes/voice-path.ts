@@ -1,5 +1,6 @@
-import { goOn, type Moves, type Step } from './go-on.ts';
+import { goOn } from './go-on.ts';
 import { roundPath } from './round-path.ts';
+import { type Step, stepOf, totalsOf } from './step.ts';
 
 /** What a path costs: each shape by itself, and each move from one to the next. Neither is ever negative. */
 export interface PathCost<Shape> {
@@ -39,65 +40,35 @@ export function voicePath<Shape>(
   cost: PathCost<Shape>,
   { pins, closed = false }: PathOptions = {},
 ): readonly number[] {
-  const choices = steps.map((shapes, step) => choicesOf(shapes, step, cost, pins?.get(step)));
-  const moves = steps.map((from, step) => movesOf(from, steps[(step + 1) % steps.length] ?? from, cost));
-  const path = closed ? roundPath(choices, moves) : openPath(choices, moves);
-  return path.map((choice, step) => (choices[step] as Step).indices[choice] as number);
-}
-
-function choicesOf<Shape>(
-  shapes: readonly Shape[],
-  step: number,
-  { own, parts }: PathCost<Shape>,
-  pin: number | undefined,
-): Step {
-  if (shapes.length === 0) throw new Error(`step ${step} has no shape, expected at least one`);
-  const indices = pin === undefined ? shapes.map((_, index) => index) : [pin];
-  const taken = indices.map((index) => {
-    const shape = shapes[index];
-    if (shape === undefined)
-      throw new Error(`step ${step} is pinned to shape ${index}, expected 0 to ${shapes.length - 1}`);
-    return shape;
+  const parts = cost.parts ?? { group: () => 0, least: () => 0, beyond: cost.move };
+  const known = new Map<readonly Shape[], Step<Shape>>();
+  const choices = steps.map((list, step) => {
+    if (list.length === 0) throw new Error(`step ${step} has no shape, expected at least one`);
+    const pin = pins?.get(step);
+    if (pin !== undefined && list[pin] === undefined)
+      throw new Error(`step ${step} is pinned to shape ${pin}, expected 0 to ${list.length - 1}`);
+    if (pin !== undefined) return stepOf(list, [pin], cost.own, parts);
+    const whole = known.get(list) ?? stepOf(list, [...list.keys()], cost.own, parts);
+    known.set(list, whole);
+    return whole;
   });
-  const groups = new Map<number, number[]>();
-  taken.forEach((shape, choice) => {
-    const key = parts?.group(shape) ?? 0;
-    const alike = groups.get(key);
-    if (alike === undefined) groups.set(key, [choice]);
-    else alike.push(choice);
-  });
-  return { indices, own: taken.map(own), groups: [...groups.values()] };
+  const path = closed ? roundPath(choices, parts) : openPath(choices, parts);
+  return path.map((choice, step) => (choices[step] as Step<Shape>).indices[choice] as number);
 }
 
-function movesOf<Shape>(
-  from: readonly Shape[],
-  to: readonly Shape[],
-  { move, parts }: PathCost<Shape>,
-): Moves {
-  if (parts === undefined)
-    return { least: () => 0, beyond: (i, k) => move(from[i] as Shape, to[k] as Shape) };
-  const { least, beyond } = parts;
-  return {
-    least: (i, k) => least(from[i] as Shape, to[k] as Shape),
-    beyond: (i, k, enough) => beyond(from[i] as Shape, to[k] as Shape, enough),
-  };
-}
-
-function openPath(choices: readonly Step[], moves: readonly Moves[]): readonly number[] {
-  const last = choices.at(-1);
+function openPath<Shape>(steps: readonly Step<Shape>[], parts: MoveParts<Shape>): readonly number[] {
+  const last = steps.at(-1);
   if (last === undefined) return [];
   const nexts: Int32Array[] = [];
-  let togo = new Float64Array(last.own.length);
-  for (let step = choices.length - 2; step >= 0; step--) {
-    const continued = goOn(choices[step] as Step, choices[step + 1] as Step, togo, moves[step] as Moves);
+  let to = last;
+  let togo: Float64Array = new Float64Array(last.own.length);
+  for (const from of steps.slice(0, -1).reverse()) {
+    const continued = goOn(from, to, togo, parts);
+    to = from;
     togo = continued.togo;
     nexts.unshift(continued.next);
   }
-  const first = choices[0] as Step;
-  let at = cheapest(first.own.map((own, i) => own + (togo[i] as number)));
+  const total = totalsOf(to, togo);
+  let at = total.reduce((best, cost, choice) => (cost < (total[best] as number) ? choice : best), 0);
   return [at, ...nexts.map((next) => (at = next[at] as number))];
-}
-
-function cheapest(costs: readonly number[]): number {
-  return costs.reduce((best, cost, i) => (cost < (costs[best] as number) ? i : best), 0);
 }
