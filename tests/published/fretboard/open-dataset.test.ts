@@ -79,7 +79,7 @@ const isFaulty = ({ name }: Row): boolean =>
   faulty.rows.some(({ shape }) => shape === name || shape === name.replace(/#\d$/, '#1-#4'));
 
 describe('shapes of the open dataset chords-db 0.5.1', () => {
-  it('of guitar are all found, but for what is faulty or beyond the limits', { timeout: 120_000 }, () => {
+  it('of guitar are all found, but for what is faulty or beyond the limits', { timeout: 60_000 }, () => {
     const rows = rowsOf(guitar as Dataset);
     expect(rows).toHaveLength(2069);
     const clean = rows.filter((row) => !isFaulty(row));
