@@ -15,8 +15,8 @@ export interface PageProps {
   music: ReadonlyMap<string, BarMusic>;
   read: (symbol: string, key: string) => string;
   pointed: string | null;
-  /** Ids of bars in which people lose the form. */
-  lost: ReadonlySet<string>;
+  /** Ids of bars in which people lose the form; null until they are known. */
+  lost: ReadonlySet<string> | null;
   /** Lights the bar being played; null for a chart that is only read. */
   follower: Follower | null;
 }
@@ -99,7 +99,7 @@ export const Page = ({ chart, music, read, pointed, lost, follower }: PageProps)
               key={bar.id}
               data-bar-id={bar.id}
               data-pointed={pointed === bar.id ? '' : undefined}
-              data-lost={lost.has(bar.id) ? '' : undefined}
+              data-lost={lost?.has(bar.id) === true ? '' : undefined}
               music={held}
               read={(symbol) => read(symbol, held.key)}
               number={number}
