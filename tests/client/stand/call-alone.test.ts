@@ -1,5 +1,5 @@
 import { expect, it } from 'vitest';
-import { callAlone } from '../../../client/stand/call-alone.ts';
+import { callAlone, takeBackAlone } from '../../../client/stand/call-alone.ts';
 import { readChart } from '../../../common/chart/read-chart.ts';
 import { unroll } from '../../../common/form/unroll.ts';
 import { countingIds } from '../../../common/ids.ts';
@@ -30,6 +30,7 @@ it('a stand that was moved is where it was put, and the band’s take is as it w
 
 it('what makes no sense is refused in the words of the stage', () => {
   expect(callAlone(stageOf(waiting), { kind: 'lastChorus' }, 1000, ids)).toEqual({
+    why: 'waiting',
     words: 'The tune has not begun: count in first.',
   });
   const nothing = callAlone({ take: null, performance: null }, { kind: 'start' }, 0, ids);
@@ -41,4 +42,13 @@ it('a start after the end is another take of the same tune', () => {
   const again = moved(started, { kind: 'start' }, 60_000);
   expect(again.id).not.toBe(started.id);
   expect(again.cues).toHaveLength(1);
+});
+
+it('a cue is taken back before it lands, and the take goes on without it', () => {
+  const started = moved(waiting, { kind: 'start' }, 1000);
+  const called = moved(started, { kind: 'lastChorus' }, 6000);
+  const cue = called.cues.at(-1)?.id ?? '';
+  const back = takeBackAlone(stageOf(called), cue, 6500, ids);
+  expect('take' in back && back.take.cues.at(-1)?.cue).toEqual({ kind: 'takeBack', cue });
+  expect('words' in takeBackAlone(stageOf(started), 'none', 6500, ids)).toBe(true);
 });
