@@ -1,5 +1,5 @@
+import type { MoveParts } from './path-cost.ts';
 import { cheapFirst, type Step, totalsOf } from './step.ts';
-import type { MoveParts } from './voice-path.ts';
 
 /** By choice of a step: the least cost of all that comes after it, and the choice that leads there. */
 export interface Continued {

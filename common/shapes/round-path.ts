@@ -1,6 +1,6 @@
 import { goOn } from './go-on.ts';
+import type { MoveParts } from './path-cost.ts';
 import { cheapFirst, type Step, totalsOf } from './step.ts';
-import type { MoveParts } from './voice-path.ts';
 
 interface Round {
   readonly cost: number;

@@ -1,4 +1,4 @@
-import type { MoveParts, PathCost } from './voice-path.ts';
+import type { MoveParts, PathCost } from './path-cost.ts';
 
 /** What may be taken in one step. Choices are counted from 0. */
 export interface Step<Shape> {

@@ -2,7 +2,8 @@ import { GUITAR } from '../../common/shapes/fretboard/fret-instrument.ts';
 import { SHAPE_KINDS, type ShapeKind } from '../../common/shapes/fretboard/fret-shape.ts';
 import { movement } from '../../common/shapes/fretboard/movement.ts';
 import { shapesOf } from '../../common/shapes/fretboard/shapes-of.ts';
-import { type PathCost, voicePath } from '../../common/shapes/voice-path.ts';
+import type { PathCost } from '../../common/shapes/path-cost.ts';
+import { voicePath } from '../../common/shapes/voice-path.ts';
 import { readChordSymbol } from '../../common/theory/chord-symbol.ts';
 import type { Print } from './main.ts';
 

@@ -1,4 +1,4 @@
-import type { PathCost } from '../voice-path.ts';
+import type { PathCost } from '../path-cost.ts';
 import { ease } from './ease.ts';
 import type { FretInstrument } from './fret-instrument.ts';
 import type { FretShape } from './fret-shape.ts';

@@ -1,4 +1,4 @@
-import type { PathCost } from '../voice-path.ts';
+import type { PathCost } from '../path-cost.ts';
 import type { KeyboardVoicing, KeysStyle } from './keyboard-voicing.ts';
 
 /** The middle of each style: two hands lie around C4, shells around E3, four notes of the left hand around B♭3. */
