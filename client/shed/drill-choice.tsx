@@ -38,7 +38,7 @@ const NAMES: readonly (readonly [DrillName, string])[] = [
 ];
 
 const TASKS: Readonly<Record<DrillName, string>> = {
-  cues: 'The tool leads, as a leader would: cues come without warning, with less and less notice. Tap on the beat where each lands; after a break, where the band is in again.',
+  cues: 'The tablet leads, as a leader would: cues come without warning, with less and less notice. Tap on the beat where each lands; after a break, where the band is in again.',
   spots:
     'The stand goes dark before a place where one gets lost. Keep the form, and tap on the bar that is named.',
 };
@@ -69,7 +69,7 @@ export const DrillChoice = ({ chart, title, hasBars, spots, round, onBegin }: Dr
         ))}
       </div>
       <p>
-        {TASKS[name]} It is played on {title}.
+        {TASKS[name]} It is played on {title}; touch “sound on” first to hear the band.
       </p>
       <label className="field drill-level-field">
         <span>Begin at level</span>
@@ -131,7 +131,7 @@ const RoundOver = ({
   const right = answers.filter((answer) => answer.right).length;
   return (
     <section className="drill-over" aria-label="this round">
-      <h2>{answers.length === 0 ? 'Nothing was asked yet' : `${right} of ${answers.length} right`}</h2>
+      <h2>{answers.length === 0 ? 'Nothing was asked' : `${right} of ${answers.length} right`}</h2>
       {!kept && <p role="alert">This tablet has no room to keep that; it is forgotten with this page.</p>}
       {answers.length > 0 && (
         <table className="drill-table">

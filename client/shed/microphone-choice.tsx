@@ -5,7 +5,7 @@ import { SILENT_DB } from './listen-microphone.ts';
 import { type MicrophoneState, useMicrophone } from './use-microphone.ts';
 
 const WORDS: Readonly<Record<MicrophoneState, string>> = {
-  off: 'It stays on this tablet: nothing is recorded and nothing is sent, only how loud it is is looked at. Use headphones for the band.',
+  off: 'What it hears stays on this tablet: nothing is recorded and nothing is sent, only how loud it is counts. Hear the band in headphones.',
   asking: 'The browser asks whether it may.',
   on: 'Play and be silent: the line belongs between the two. Nothing is recorded and nothing is sent.',
   refused: 'The microphone was not allowed. A tap where the band is in again does the same.',
