@@ -60,6 +60,7 @@ export const FretDiagram = ({
       className="fret-diagram"
       role="img"
       aria-label={fretDiagramWords(shape, strings)}
+      preserveAspectRatio="xMinYMax meet"
       viewBox={`0 0 ${laid.width} ${laid.height}`}
     >
       {laid.frets.map((y) => (

@@ -44,6 +44,7 @@ export const KeyboardDiagram = ({
       className={`keyboard ${className}`}
       role="img"
       aria-label={spokenKeys(keys, names)}
+      preserveAspectRatio="xMinYMax meet"
       viewBox={[-EDGE, -room - EDGE, laid.width + 2 * EDGE, laid.length + 2 * (room + EDGE)].join(' ')}
     >
       {laid.keys.map((place) => (

@@ -82,11 +82,11 @@ export const StudiedPass = (props: StudiedPassProps) => {
                     read={readAt(at)}
                     number={place.barIndex + 1}
                   >
-                    <HelpRow music={held} helps={numerals?.[place.barIndex] ?? []} />
+                    <HelpRow music={held} read={readAt(at)} helps={numerals?.[place.barIndex] ?? []} />
                     <Reasons helps={numerals?.[place.barIndex] ?? []} />
                     {own !== null && (
                       <div className="studied-own" data-kind={shapes[0]?.help.kind}>
-                        <HelpRow music={held} helps={shapes} leftHanded={leftHanded} />
+                        <HelpRow music={held} read={readAt(at)} helps={shapes} leftHanded={leftHanded} />
                         {pinning !== null && (
                           <PinKeys
                             bar={bar}

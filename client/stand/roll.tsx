@@ -71,7 +71,7 @@ const placeKey = ({ place, index }: ComingBar): string =>
 /** Lines that roll up into the one being played, which always stands at the same height. */
 export const Roll = ({ follower, musicOf, read, pointed, help = null, children }: RollProps) => {
   const root = useRef<HTMLDivElement>(null);
-  const maxBars = useBarsPerLine(root);
+  const maxBars = useBarsPerLine(root, help?.leastBarPx);
   // A cue, a line folded anew: the lines are made afresh, in this render.
   const made = useMemo(
     () => ({ lines: linesAt(follower, follower.where(), follower.now(), maxBars) }),
@@ -206,7 +206,7 @@ const DrawnLine = memo(
               held={bar.index === heldBar}
               ticks
             >
-              {help?.under(bar, music)}
+              {help?.under(bar, music, readAt(index))}
             </Bar>
           );
         })}

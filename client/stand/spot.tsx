@@ -94,6 +94,7 @@ export const Spot = ({ follower, musicOf, read, help }: SpotProps) => {
                     help?.under(
                       { leg, place, bar: written, semitones: modulation ?? 0 },
                       musics[at] ?? written.content.music,
+                      readAt(at),
                     )}
                 </Bar>
               );

@@ -33,6 +33,21 @@ const ROOMS: Readonly<Partial<Record<HelpKind, HelpRoom>>> = {
   words: 'two',
 };
 
+/** A diagram or a pair of notes that can be read, and its part of the edges of its bar. */
+const HELP_PX = 92;
+/** Bars with more chords than nineteen in twenty have are not many enough to make all lines short. */
+const MOST = 0.95;
+
+/** How many chords are struck in a bar, but for a few that have more. */
+const chordsInMostBars = ({ legs }: Road): number => {
+  const counts = legs
+    .flatMap(({ bars }) =>
+      bars.map(({ content }) => content.music.cells.filter(({ kind }) => kind === 'chord').length),
+    )
+    .sort((one, other) => one - other);
+  return Math.max(1, counts[Math.ceil(counts.length * MOST) - 1] ?? 1);
+};
+
 /** Finds what stands under the chords of a tune; draws nothing itself. */
 export const HelpFinder = (props: HelpFinderProps) => {
   const { chart, road, music, chartKey, part, semitones, notes, onHelp } = props;
@@ -49,9 +64,12 @@ export const HelpFinder = (props: HelpFinderProps) => {
     if (find === null || kind === undefined) return null;
     return {
       room: ROOMS[kind] ?? 'one',
-      under: (bar, held) => <HelpRow music={held} helps={find(bar) ?? []} leftHanded={leftHanded} />,
+      leastBarPx: kind in ROOMS && kind !== 'words' ? HELP_PX * chordsInMostBars(road) : 0,
+      under: (bar, held, read) => (
+        <HelpRow music={held} read={read} helps={find(bar) ?? []} leftHanded={leftHanded} />
+      ),
     };
-  }, [find, kind, leftHanded]);
+  }, [find, kind, leftHanded, road]);
   useEffect(() => {
     onHelp(help);
   }, [help, onHelp]);

@@ -8,5 +8,7 @@ export type HelpRoom = 'diagram' | 'two' | 'one';
 /** What stands under the chords of a stand. A new object each time that it shows something else. */
 export interface Help {
   readonly room: HelpRoom;
-  readonly under: (bar: HelpedBar, music: BarMusic) => ReactNode;
+  /** Width that a bar must have for it to be read, px. */
+  readonly leastBarPx: number;
+  readonly under: (bar: HelpedBar, music: BarMusic, read: (symbol: string) => string) => ReactNode;
 }

@@ -46,9 +46,9 @@ it('a start after the end is another take of the same tune', () => {
 
 it('a cue is taken back before it lands, and the take goes on without it', () => {
   const started = moved(waiting, { kind: 'start' }, 1000);
-  const called = moved(started, { kind: 'lastChorus' }, 6000);
+  const called = moved(started, { kind: 'stop', at: 'pass' }, 2000);
   const cue = called.cues.at(-1)?.id ?? '';
-  const back = takeBackAlone(stageOf(called), cue, 6500, ids);
+  const back = takeBackAlone(stageOf(called), cue, 2200, ids);
   expect('take' in back && back.take.cues.at(-1)?.cue).toEqual({ kind: 'takeBack', cue });
-  expect('words' in takeBackAlone(stageOf(started), 'none', 6500, ids)).toBe(true);
+  expect('words' in takeBackAlone(stageOf(started), 'none', 2200, ids)).toBe(true);
 });
