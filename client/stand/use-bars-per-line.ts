@@ -5,10 +5,11 @@ import { type RefObject, useLayoutEffect, useState } from 'react';
  * chords could not be read: two on a phone, four on a tablet, more on a wide screen.
  * @param widthPx width of the lines
  * @param heightPx height of the screen: the chords grow with it
- * @param leastBarPx what stands in a bar needs so much
+ * @param leastBarPx what stands in a bar needs so much; on a phone it gets what there is
  */
 export const barsPerLine = (widthPx: number, heightPx: number, leastBarPx = 0): number => {
-  const bars = widthPx < 600 ? 2 : Math.max(4, Math.floor(widthPx / Math.max(210, heightPx * 0.26)));
+  if (widthPx < 600) return 2;
+  const bars = Math.max(4, Math.floor(widthPx / Math.max(210, heightPx * 0.26)));
   return leastBarPx === 0 ? bars : Math.max(1, Math.min(bars, Math.floor(widthPx / leastBarPx)));
 };
 

@@ -34,7 +34,7 @@ const ROOMS: Readonly<Partial<Record<HelpKind, HelpRoom>>> = {
 };
 
 /** A diagram or a pair of notes that can be read, and its part of the edges of its bar. */
-const HELP_PX = 92;
+const HELP_PX = 104;
 /** Bars with more chords than nineteen in twenty have are not many enough to make all lines short. */
 const MOST = 0.95;
 
