@@ -6,6 +6,7 @@ import { Stand } from '../stand/stand.tsx';
 import { useChart } from '../stand/use-chart.ts';
 import { BoardContext, useBoard } from '../state/board-context.tsx';
 import type { ChartState } from '../state/chart-handle.ts';
+import { useObservable } from '../state/observable.ts';
 import { openChart } from '../state/open-chart.ts';
 import { DrillRoom } from './drill-room.tsx';
 import { SoundPage } from './sound-page.tsx';
@@ -19,12 +20,16 @@ import './shed.css';
 export const Shed = ({ chart: id }: { readonly chart: string }) => {
   const board = useBoard();
   const state = useChart(board, id, openChart);
+  const { charts } = useObservable(board.book);
+  const isUnknown = charts.length > 0 && !charts.some((one) => one.id === id);
   const chart = state?.chart ?? null;
   const music = useMemo(() => (chart === null ? null : readBars(chart).music), [chart]);
-  if (state === null || music === null) {
+  if (isUnknown || state === null || music === null) {
     return (
       <main className="page shed">
-        <p className="dim">One moment …</p>
+        <p className="dim">
+          {isUnknown ? 'There is no such chart in the book. Choose another in the Book.' : 'One moment …'}
+        </p>
       </main>
     );
   }

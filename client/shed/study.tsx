@@ -122,7 +122,11 @@ export const Study = ({ id, state, music }: StudyProps) => {
           />
         );
       })}
-      <LostList road={road} ofLeg={found.ofLeg} />
+      {passes.length === 0 ? (
+        <p>Nothing is written in this chart yet: its bars come first, in the Pencil.</p>
+      ) : (
+        <LostList road={road} ofLeg={found.ofLeg} />
+      )}
       <p className="dim small">
         Rest your hands: pain means stop. Practise at a moderate level; if your ears ring, rest them too, and
         ask a doctor or an audiologist if it stays.

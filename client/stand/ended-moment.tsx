@@ -27,8 +27,7 @@ export const EndedMoment = ({ follower, title }: { follower: Follower; title: st
       </p>
       {first !== undefined && (
         <p className="ended-facts">
-          {minutesWords(endMs - first.startMs)} minutes, {played.length}{' '}
-          {played.length === 1 ? 'bar' : 'bars'}
+          {minutesWords(endMs - first.startMs)}, {played.length} {played.length === 1 ? 'bar' : 'bars'}
         </p>
       )}
       <p className="dim">The next tune comes up here when it is called.</p>
