@@ -1,12 +1,12 @@
 import { createBandOutput, limiterLatencySec } from '../../client/sound/band-output.ts';
 import { openBandSound } from '../../client/sound/band-sound.ts';
 import { renderOneShots } from '../../client/sound/render-one-shots.ts';
-import { openPracticeSettings } from '../../client/storage/practice-settings.ts';
-import { memoryStore } from '../../client/storage/stored-json.ts';
+import type { BandMix } from '../../client/state/band-sound.ts';
 import type { NoteEvent, Voice } from '../../common/band/note-event.ts';
 import { audioSec, type LocalMs, sharedMs } from '../../common/units.ts';
 
-const FIRST_MIX = openPracticeSettings(memoryStore()).get();
+const part = { volume: 0.7, muted: false, solo: false };
+const MIX: BandMix = { master: 0.3, parts: { click: part, bass: part, comping: part, drums: part } };
 
 const SAMPLE_RATE = 44_100;
 const WINDOW_SEC = 2;
@@ -33,7 +33,7 @@ const soundPage = {
   onsets: async (events: readonly NoteEvent[], seconds: number) => {
     const context = new OfflineAudioContext(1, seconds * SAMPLE_RATE, SAMPLE_RATE);
     const latencySec = await limiterLatencySec(SAMPLE_RATE);
-    const output = createBandOutput(context, await renderOneShots(), { ...FIRST_MIX, master: 1 }, latencySec);
+    const output = createBandOutput(context, await renderOneShots(), { ...MIX, master: 1 }, latencySec);
     const hand = (fromSec: number, untilSec: number) => {
       for (const event of events) {
         const atSec = event.atMs / 1000;
@@ -72,7 +72,7 @@ const soundPage = {
         windows.push([fromMs, untilMs]);
         return [{ atMs: fromMs, lengthMs: 50, voice: 'click', midi: 76, velocity: 90 }];
       },
-      mix: FIRST_MIX,
+      mix: MIX,
       laterMs: 0,
     });
     await wait(seconds * 1000);

@@ -35,8 +35,8 @@ const ROOMS: Readonly<Partial<Record<HelpKind, HelpRoom>>> = {
 
 /** A diagram or a pair of notes that can be read, and its part of the edges of its bar. */
 const HELP_PX = 104;
-/** Bars with more chords than nineteen in twenty have are not many enough to make all lines short. */
-const MOST = 0.95;
+/** Bars with more chords than nine in ten have are not many enough to make all lines short. */
+const MOST = 0.9;
 
 /** How many chords are struck in a bar, but for a few that have more. */
 const chordsInMostBars = ({ legs }: Road): number => {
