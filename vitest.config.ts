@@ -17,6 +17,8 @@ export default defineConfig({
           globalSetup: ['tests/support/find-chromium.ts'],
           testTimeout: 120_000,
           hookTimeout: 60_000,
+          // Three pages and a relay share a small machine, and a tempo waits for its beat: a second is too short.
+          expect: { poll: { timeout: 15_000, interval: 100 } },
           fileParallelism: false,
         },
       },
