@@ -8,8 +8,8 @@ import { tabletDrills } from '../storage/tablet-drills.ts';
 import type { AloneBoard } from './alone-board.ts';
 import { answerWords, dueWords } from './drill-words.ts';
 import type { DrillRun, DrillSeen } from './run-drill.ts';
-import { useDrillKeys } from './use-drill-keys.ts';
 import { useMicrophone } from './use-microphone.ts';
+import { useTapKeys } from './use-tap-keys.ts';
 
 export interface DrillRunningProps {
   readonly alone: AloneBoard;
@@ -26,7 +26,7 @@ export const DrillRunning = ({ alone, run, listens, onStop }: DrillRunningProps)
     (stampMs: number) => run.tap(pressTime(stampMs, performance.now(), alone.sharedNow())),
     [run, alone],
   );
-  useDrillKeys(tap);
+  useTapKeys(tap);
   const microphone = useMicrophone(listens, (db) => {
     if (db > playingDb) run.heard(alone.sharedNow());
   });

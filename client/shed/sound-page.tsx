@@ -6,9 +6,16 @@ import { instrumentById, type Part } from '../../common/theory/instruments.ts';
 import { Fader } from '../engraving/fader.tsx';
 import { useBoard } from '../state/board-context.tsx';
 import { useObservable } from '../state/observable.ts';
-import { PRACTICE_PARTS, type PracticePart, type PracticePartName } from '../storage/practice-settings.ts';
+import {
+  COMPING_AS,
+  type CompingAs,
+  PRACTICE_PARTS,
+  type PracticePart,
+  type PracticePartName,
+} from '../storage/practice-settings.ts';
 import { tabletPractice } from '../storage/tablet-practice.ts';
 import { tabletSettings } from '../storage/tablet-settings.ts';
+import { LateSound } from './late-sound.tsx';
 import { RhythmBoxes } from './rhythm-boxes.tsx';
 import { saveMidi } from './save-midi.ts';
 import type { PracticeBand } from './use-practice-band.ts';
@@ -18,6 +25,14 @@ const PART_WORDS: Readonly<Record<PracticePartName, string>> = {
   bass: 'Bass',
   comping: 'Chords',
   drums: 'Drums',
+};
+
+const COMPING_WORDS: Readonly<Record<CompingAs, string>> = {
+  '': 'as my part would play them',
+  shapes: 'shapes on the guitar',
+  shells: 'shells on keys',
+  rootless: 'rootless on keys',
+  twoHands: 'both hands on keys',
 };
 
 /** The voice that a player brings along. */
@@ -124,6 +139,21 @@ export const SoundPage = ({ title, band }: { readonly title: string; readonly ba
         </label>
         <CompingField />
         <label className="field">
+          <span>Notes of the chords</span>
+          <select
+            value={wishes.compingAs}
+            onChange={({ target }) =>
+              tabletPractice.change({ compingAs: COMPING_AS.find((one) => one === target.value) ?? '' })
+            }
+          >
+            {COMPING_AS.map((as) => (
+              <option key={as} value={as}>
+                {COMPING_WORDS[as]}
+              </option>
+            ))}
+          </select>
+        </label>
+        <label className="field">
           <span>Each chorus</span>
           <select
             value={wishes.cycleSemitones}
@@ -170,6 +200,7 @@ export const SoundPage = ({ title, band }: { readonly title: string; readonly ba
         />
         the click goes on in breaks
       </label>
+      <LateSound onListen={band.switchOff} />
       {take !== null && (
         <p>
           <button

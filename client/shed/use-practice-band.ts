@@ -6,6 +6,7 @@ import type { Board } from '../state/board.ts';
 import { useObservable } from '../state/observable.ts';
 import { tabletPractice } from '../storage/tablet-practice.ts';
 import { bandAsWished } from './band-as-wished.ts';
+import { useCompingVoicing } from './use-comping-voicing.ts';
 
 export interface PracticeBand extends SwitchedSound {
   /** How it plays. */
@@ -19,7 +20,11 @@ export const usePracticeBand = (
   music: ReadonlyMap<string, BarMusic>,
 ): PracticeBand => {
   const wishes = useObservable(tabletPractice);
-  const settings = useMemo(() => bandAsWished(feel, music, wishes), [feel, music, wishes]);
+  const voicing = useCompingVoicing(board, music, wishes.compingAs);
+  const settings = useMemo(
+    () => ({ ...bandAsWished(feel, music, wishes), voicing }),
+    [feel, music, wishes, voicing],
+  );
   const { master, parts, laterMs } = wishes;
   const mix = useMemo(() => ({ master, parts }), [master, parts]);
   return { ...useBandSound(board, settings, mix, laterMs), settings };

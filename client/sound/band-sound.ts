@@ -35,7 +35,7 @@ export const openBandSound: OpenBandSound = async (parts) => {
     mapping = mapping ? addLook(mapping, seen) : beginMapping(seen);
     return mapping;
   };
-  const audioFor = (atMs: number) => audioAt(mapping ?? look(), sharedMs(atMs - laterMs));
+  const audioFor = (atMs: number) => audioAt(mapping ?? look(), sharedMs(atMs - laterMs()));
 
   const scheduler = createScheduler({
     sharedNow: () => sharedAtLocal(localMs(localNow())),

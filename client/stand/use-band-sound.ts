@@ -57,7 +57,7 @@ export const useBandSound = (
         return take === null ? [] : bandEvents(take, players, fromMs, untilMs);
       },
       mix: now.current.mix,
-      laterMs: now.current.laterMs,
+      laterMs: () => now.current.laterMs,
     }).then(
       (opened) => {
         if (asked !== wanted.current) return void opened.close();

@@ -17,8 +17,8 @@ export interface BandSoundParts {
   /** What is played from one instant up to another, by what has been called so far. */
   readonly eventsBetween: (fromMs: number, untilMs: number) => readonly NoteEvent[];
   readonly mix: BandMix;
-  /** How much later than the browser says a sound is heard, ms. */
-  readonly laterMs: number;
+  /** How much later than the browser says a sound is heard, ms. Asked for each note. */
+  readonly laterMs: () => number;
 }
 
 export interface BandSound {

@@ -23,6 +23,8 @@ export interface PracticeSettings {
   readonly fills: boolean;
   /** As typed, `1 2& 4`; '' is as the feel has it. */
   readonly comping: string;
+  /** With what notes chords are comped: shapes of a guitar, voicings of keys; '' is as the player's own part has it. */
+  readonly compingAs: CompingAs;
   /** First eighth against the second; null is as the feel and the tempo have it. */
   readonly swing: number | null;
   /** By how much each chorus is played higher than the one before: not at all, a half step, round the cycle of fifths. */
@@ -31,7 +33,14 @@ export interface PracticeSettings {
   readonly laterMs: number;
 }
 
+export const COMPING_AS = ['', 'shapes', 'shells', 'rootless', 'twoHands'] as const;
+export type CompingAs = (typeof COMPING_AS)[number];
+
 export type PracticeSettingsStore = KeptSettings<PracticeSettings>;
+
+/** Bounds of `laterMs`. */
+export const SOONEST_MS = -200;
+export const LATEST_MS = 500;
 
 const NAME = 'tillcue.practice';
 
@@ -70,9 +79,10 @@ const settingsFrom = (value: unknown): PracticeSettings => {
     clickInBreaks: kept['clickInBreaks'] === true,
     fills: kept['fills'] !== false,
     comping: typeof kept['comping'] === 'string' ? kept['comping'] : '',
+    compingAs: COMPING_AS.find((one) => one === kept['compingAs']) ?? '',
     swing: typeof kept['swing'] === 'number' ? within(kept['swing'], 1, 4, 2) : null,
     cycleSemitones: ([1, 5] as const).find((semitones) => semitones === kept['cycleSemitones']) ?? 0,
-    laterMs: within(kept['laterMs'], -200, 500, 0),
+    laterMs: within(kept['laterMs'], SOONEST_MS, LATEST_MS, 0),
   };
 };
 

@@ -9,6 +9,7 @@ import { scaleChoices } from '../theory/harmony/scale-choice.ts';
 import { type Key, makeKey, readKey } from '../theory/key.ts';
 import { pitchClassOf } from '../theory/pitch.ts';
 import { type Reading, readingFor, transposeKey, transposeSymbol } from '../theory/transpose.ts';
+import type { ChordPlace } from './voicing.ts';
 
 /** A chord of a bar as it sounds, and what a bass has to know of it. */
 export interface Chord {
@@ -21,7 +22,7 @@ export interface Chord {
 }
 
 /** What sounds over a stretch of a bar. */
-export interface Change {
+export interface Change extends ChordPlace {
   readonly kind: 'chord' | 'rest' | 'noChord' | 'unknown';
   /** Null unless its kind is chord. */
   readonly chord: Chord | null;
@@ -79,22 +80,34 @@ export const readChangesOf = (music: ReadonlyMap<string, BarMusic> = new Map()):
     return chord;
   };
 
-  return ({ bar, leg, place, semitones = 0 }, road) => {
+  return (coming, road) => {
+    const { bar, leg, place, semitones = 0 } = coming;
     const meaning = music.get(bar.id) ?? bar.content.music;
     const harmony = inLeg(leg, road, semitones);
     const isLast = leg.lastBars?.[place.barIndex] === bar && leg.bars[place.barIndex] !== bar;
     const chords = (isLast ? harmony?.lastPass : harmony?.pass)?.chords ?? [];
-    return meaning.cells.flatMap((cell, index): Change[] => {
-      const { atPulse, pushed, carried } = cell;
-      const lengthPulses = Math.min(cell.lengthPulses, bar.pulses - atPulse);
+    return meaning.cells.flatMap((written, cell): Change[] => {
+      const { atPulse, pushed, carried } = written;
+      const lengthPulses = Math.min(written.lengthPulses, bar.pulses - atPulse);
       if (!(lengthPulses > 0)) return [];
-      const found = chords.find((one) => one.barIndex === place.barIndex && one.cell === index);
+      const found = chords.find((one) => one.barIndex === place.barIndex && one.cell === cell);
       const plain = found
         ? null
-        : plainChord(cell.kind === 'chord' ? cell.symbol : '', meaning.key, road, semitones);
+        : plainChord(written.kind === 'chord' ? written.symbol : '', meaning.key, road, semitones);
       const chord = found ? chordOf(found) : plain;
-      const kind = cell.kind === 'chord' && !chord ? 'unknown' : cell.kind;
-      return [{ kind, chord: kind === 'chord' ? chord : null, atPulse, lengthPulses, pushed, carried }];
+      const kind = written.kind === 'chord' && !chord ? 'unknown' : written.kind;
+      return [
+        {
+          coming,
+          cell,
+          kind,
+          chord: kind === 'chord' ? chord : null,
+          atPulse,
+          lengthPulses,
+          pushed,
+          carried,
+        },
+      ];
     });
   };
 };

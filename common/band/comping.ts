@@ -20,7 +20,7 @@ export const chordStrokes = (
   { voicing }: Pick<BandSettings, 'voicing'>,
 ): Stroke[] =>
   change?.chord
-    ? voicing(change.chord.symbol).map((midi) => ({
+    ? voicing(change.chord.symbol, change).map((midi) => ({
         voice: 'comping',
         atPulse,
         lengthPulses,

@@ -1,9 +1,17 @@
+import type { ComingBar } from '../stage/place.ts';
 import type { ChordSymbol } from '../theory/chord-symbol.ts';
 import { degreeFifths } from '../theory/chord-tones.ts';
 import { fifthsOf, pitchClassAt } from '../theory/pitch.ts';
 
+/** Where a chord is played. */
+export interface ChordPlace {
+  readonly coming: ComingBar;
+  /** Of its cell in the bar's music. */
+  readonly cell: number;
+}
+
 /** The MIDI notes with which a chord is comped, rising. */
-export type Voicing = (symbol: ChordSymbol) => readonly number[];
+export type Voicing = (symbol: ChordSymbol, place: ChordPlace) => readonly number[];
 
 const THIRDS = ['3', 'b3', '4', '2', '#4', 'b2'];
 const SEVENTHS = ['b7', '7', 'bb7', '6'];
@@ -21,7 +29,7 @@ const inOctaveFrom = (low: number, pitchClass: number): number =>
  * of its own, so that the hand moves little. Common practice, no source.
  * Example: `G13` → 53 (F), 59 (B), 64 (E).
  */
-export const plainVoicing: Voicing = ({ root, degrees }) => {
+export const plainVoicing = ({ root, degrees }: ChordSymbol): readonly number[] => {
   const pitchOf = (degree: string, low: number): number =>
     inOctaveFrom(low, pitchClassAt(fifthsOf(root) + degreeFifths(degree)));
   const find = (wanted: readonly string[]): string[] => wanted.filter((degree) => degrees.includes(degree));

@@ -73,7 +73,7 @@ const soundPage = {
         return [{ atMs: fromMs, lengthMs: 50, voice: 'click', midi: 76, velocity: 90 }];
       },
       mix: MIX,
-      laterMs: 0,
+      laterMs: () => 0,
     });
     await wait(seconds * 1000);
     await sound.close();

@@ -286,6 +286,16 @@ describe('comping', () => {
     expect(new Set(pitches(eventsOfBar(one, 0), 'comping'))).toEqual(new Set([48, 64, 70]));
   });
 
+  it('[BAND-19] tells where the chord is for which it wants notes, of the next bar where that is anticipated', () => {
+    const comping = readRhythm('1 2& 4&', COMMON_TIME).rhythm;
+    const one = played(chart('| C7 F7 | Bb7 |'), {
+      comping,
+      feel: 'straight 8ths',
+      voicing: (_, { coming, cell }) => [60 + 10 * coming.place.barIndex + cell],
+    });
+    expect(pitches(eventsOfBar(one, 0), 'comping')).toEqual([60, 61, 70]);
+  });
+
   it('[BAND-4] the plain voicing has third and seventh, and no note that the symbol does not name', () => {
     // Shell voicings leave the fifth out; guide tones are third and seventh. Common practice, no source.
     const classes = (text: string) => {

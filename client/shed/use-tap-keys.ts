@@ -12,10 +12,10 @@ const isOnAnotherKey = (): boolean =>
   document.activeElement?.matches('button:not(.tap-key), a, summary') ?? false;
 
 /**
- * While a drill runs, Space, Enter and every pedal or key that is bound to something tap, and call nothing.
+ * While something is tapped, Space, Enter and every pedal or key that is bound to something tap, and call nothing.
  * @param onTap gets the time of the press on the clock of `performance.now()`
  */
-export const useDrillKeys = (onTap: (stampMs: number) => void): void => {
+export const useTapKeys = (onTap: (stampMs: number) => void): void => {
   const latest = useRef(onTap);
   latest.current = onTap;
   useEffect(() => {
