@@ -63,16 +63,17 @@ const begin = async (tablets: readonly VirtualTablet[], leader: VirtualTablet, i
   const isCalled = ({ board }: VirtualTablet) => board.stage.get().take?.chart === id;
   const isStarted = ({ board }: VirtualTablet) =>
     board.stage.get().take?.cues.some(({ cue }) => cue.kind === 'start') ?? false;
-  // A machine that is busy with something else may keep the relay's answer for longer than a leader waits for it.
+  // A machine that is busy with something else may keep the relay's answer for longer than a leader waits for it; what is
+  // called again is then refused, since it has landed.
   const callUntil = async (holds: (tablet: VirtualTablet) => boolean, cue: Cue) => {
+    let refusal = '';
     for (let tries = 0; !holds(leader) && tries < MOST_TRIES; tries++) {
       const answer = await leader.board.call(cue);
-      if (!answer.ok && answer.error.why !== 'timeout' && answer.error.why !== 'away' && !holds(leader)) {
-        throw new Error(`${cue.kind} was refused: ${answer.error.words}`);
-      }
-      if (!answer.ok) await pause(1_000);
+      if (answer.ok) continue;
+      refusal = answer.error.words;
+      await pause(1_000);
     }
-    await until(() => tablets.every(holds), `${cue.kind} on every stand`);
+    await until(() => tablets.every(holds), `${cue.kind} on every stand (${refusal})`);
   };
   await putChart(leader, id, tune);
   await callUntil(isCalled, { kind: 'callTune', chart: id, tempoBpm: tune.tempoBpm });
