@@ -2,12 +2,13 @@ import { localMs, sharedMs } from '../../common/units.ts';
 import type { OpenBandSound } from '../state/band-sound.ts';
 import { type AudioMapping, addLook, audioAt, beginMapping } from './audio-clock.ts';
 import { createBandOutput, limiterLatencySec } from './band-output.ts';
-import { heardAt } from './heard-at.ts';
+import { type AudioReading, heardAt } from './heard-at.ts';
 import { createScheduler } from './scheduler.ts';
 
 const WAKE_EVERY_MS = 40;
 
-const readingOf = (context: AudioContext) => ({
+/** What the context tells of its clock now. */
+export const readingOf = (context: AudioContext): AudioReading => ({
   currentTime: context.currentTime,
   timestamp: context.getOutputTimestamp?.() ?? null,
   outputLatency: context.outputLatency,

@@ -5,7 +5,7 @@ import { parseArgs } from 'node:util';
 /**
  * `npm run bench` runs every `*.bench.ts` of this folder, `npm run bench -- clock` only that one. Each exports
  * `run(print, options)`. Options: `--traces=DIR` (or TILLCUE_TRACES): a folder of recorded pings; `--seed=N` and
- * `--tunes=N`: of the simulated bands.
+ * `--tunes=N`: of the simulated bands; `--seconds=N`: how long the sound is listened to.
  */
 export type Print = (line: string) => void;
 
@@ -13,18 +13,25 @@ export interface BenchOptions {
   readonly traces?: string;
   readonly seed?: number;
   readonly tunes?: number;
+  readonly seconds?: number;
 }
 
 const main = async (): Promise<void> => {
   const { values, positionals } = parseArgs({
     allowPositionals: true,
-    options: { traces: { type: 'string' }, seed: { type: 'string' }, tunes: { type: 'string' } },
+    options: {
+      traces: { type: 'string' },
+      seed: { type: 'string' },
+      tunes: { type: 'string' },
+      seconds: { type: 'string' },
+    },
   });
   const traces = values.traces ?? process.env['TILLCUE_TRACES'];
   const options: BenchOptions = {
     ...(traces === undefined || traces === '' ? {} : { traces }),
     ...(values.seed === undefined ? {} : { seed: Number(values.seed) }),
     ...(values.tunes === undefined ? {} : { tunes: Number(values.tunes) }),
+    ...(values.seconds === undefined ? {} : { seconds: Number(values.seconds) }),
   };
   const names = readdirSync(fileURLToPath(new URL('.', import.meta.url)))
     .filter((file) => file.endsWith('.bench.ts'))

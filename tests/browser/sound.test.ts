@@ -1,43 +1,19 @@
 import type { Browser, Page } from 'playwright-core';
-import { build } from 'vite';
 import { afterAll, beforeAll, describe, expect, inject, it } from 'vitest';
 import { bandEvents } from '../../common/band/band-events.ts';
 import { plainBand } from '../../common/band/band-settings.ts';
 import { perform } from '../../common/stage/perform.ts';
 import { chart } from '../common/band/support-band.ts';
 import { START, take } from '../common/stage/support-road.ts';
-import type { SoundPage } from '../support/sound-page.ts';
+import { openSoundPage } from '../support/open-sound-page.ts';
 import { openBrowser } from '../support/tablets.ts';
-
-declare global {
-  interface Window {
-    soundPage: SoundPage;
-  }
-}
-
-/** The page's script in one piece. */
-const bundle = async (): Promise<string> => {
-  const built = await build({
-    configFile: false,
-    logLevel: 'error',
-    build: {
-      write: false,
-      minify: false,
-      lib: { entry: 'tests/support/sound-page.ts', formats: ['iife'], name: 'soundPageScript' },
-    },
-  });
-  const [output] = Array.isArray(built) ? built : [built];
-  if (!output || !('output' in output)) throw new Error('the page of the sound was not built');
-  return output.output[0].code;
-};
 
 let browser: Browser;
 let page: Page;
 
 beforeAll(async () => {
   browser = await openBrowser(inject('chromium'));
-  page = await browser.newPage();
-  await page.addScriptTag({ content: await bundle() });
+  page = await openSoundPage(browser);
 }, 60_000);
 
 afterAll(() => browser?.close());

@@ -1,9 +1,11 @@
+import { type AudioMapping, addLook, beginMapping, sharedAt } from '../../client/sound/audio-clock.ts';
 import { createBandOutput, limiterLatencySec } from '../../client/sound/band-output.ts';
-import { openBandSound } from '../../client/sound/band-sound.ts';
+import { openBandSound, readingOf } from '../../client/sound/band-sound.ts';
+import { heardAt } from '../../client/sound/heard-at.ts';
 import { renderOneShots } from '../../client/sound/render-one-shots.ts';
 import type { BandMix } from '../../client/state/band-sound.ts';
 import type { NoteEvent, Voice } from '../../common/band/note-event.ts';
-import { audioSec, type LocalMs, sharedMs } from '../../common/units.ts';
+import { audioSec, type LocalMs, localMs, sharedMs } from '../../common/units.ts';
 
 const part = { volume: 0.7, muted: false, solo: false };
 const MIX: BandMix = { master: 0.3, parts: { click: part, bass: part, comping: part, drums: part } };
@@ -60,6 +62,28 @@ const soundPage = {
       return ((from + first) / SAMPLE_RATE) * 1000;
     });
     return { onsets, peak };
+  },
+
+  /**
+   * Ties the sound's clock to time for so long, live, as the practice band does. Gives what each look saw, and when by
+   * the mapping the sound is heard of a moment that far ahead of the look.
+   */
+  clocks: async (seconds: number, aheadSec: number) => {
+    const context = new AudioContext({ latencyHint: 'interactive' });
+    await context.resume();
+    const looks: { audioSec: number; sharedMs: number; saysMs: number }[] = [];
+    let mapping: AudioMapping | null = null;
+    const endMs = performance.now() + seconds * 1000;
+    while (performance.now() < endMs) {
+      await wait(40);
+      const { audio, local } = heardAt(readingOf(context), localMs(performance.now()));
+      const seen = { audio, shared: sharedOf(local) };
+      mapping = mapping ? addLook(mapping, seen) : beginMapping(seen);
+      const saysMs = sharedAt(mapping, audioSec(audio + aheadSec));
+      looks.push({ audioSec: audio, sharedMs: seen.shared, saysMs });
+    }
+    await context.close();
+    return looks;
   },
 
   /** Opens the sound live for so long. Gives the windows of time for which notes were asked, in order. */
