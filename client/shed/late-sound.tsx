@@ -112,11 +112,13 @@ const Listening = ({ onEnd }: { readonly onEnd: (laterMs: number | null) => void
     };
   }, [openSound]);
   const frame = useRef<HTMLDivElement>(null);
-  useEffect(() => frame.current?.querySelector<HTMLElement>('.tap-key')?.focus(), []);
+  useEffect(() => {
+    frame.current?.scrollIntoView({ block: 'nearest' });
+    frame.current?.querySelector<HTMLElement>('.tap-key')?.focus({ preventScroll: true });
+  }, []);
   const found = lateness(taps, firstClick.current);
   return (
     <div className="late-sound-taps" ref={frame}>
-      <TapKey name="Tap" detail="on each click: here, or Space, a pedal" disabled={failed} onTap={tap} />
       <p role="status">{failed ? 'This browser gives no sound.' : foundWords(found)}</p>
       <div className="button-row">
         {found.kind === 'late' && (
@@ -133,6 +135,7 @@ const Listening = ({ onEnd }: { readonly onEnd: (laterMs: number | null) => void
           Leave as it is
         </button>
       </div>
+      <TapKey name="Tap" detail="on each click: here, or Space, a pedal" disabled={failed} onTap={tap} />
     </div>
   );
 };

@@ -28,7 +28,7 @@ const PART_WORDS: Readonly<Record<PracticePartName, string>> = {
 };
 
 const COMPING_WORDS: Readonly<Record<CompingAs, string>> = {
-  '': 'as my part would play them',
+  '': 'as my part plays them',
   shapes: 'shapes on the guitar',
   shells: 'shells on keys',
   rootless: 'rootless on keys',
