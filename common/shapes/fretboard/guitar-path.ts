@@ -1,4 +1,5 @@
 import type { ChordSymbol } from '../../theory/chord-symbol.ts';
+import { heldSteps } from '../held-steps.ts';
 import { voicePath } from '../voice-path.ts';
 import type { FretInstrument } from './fret-instrument.ts';
 import type { FretShape } from './fret-shape.ts';
@@ -21,10 +22,13 @@ export interface GuitarPath {
   readonly lostPins: readonly number[];
 }
 
+type Shapes = readonly FretShape[];
+
 /**
  * The shapes for the chords of a form, on any fretted instrument, among which hand and voices move least: no other
  * choice costs less by `movement` (SHAPE-17). Where a chord has no shape of the kinds wanted (a triad has no shell), all its
- * kinds may be taken. Steps without a chord are passed over.
+ * kinds may be taken. A chord that is repeated keeps its shape, or the one pinned for any of them, and counts once. Steps
+ * without a chord are passed over.
  * @param symbols chord by chord; null for N.C. and rests
  */
 export function guitarPath(
@@ -33,8 +37,8 @@ export function guitarPath(
 ): GuitarPath {
   const { kinds, ...ofAnyKind } = rules;
   const numbered: FretShape[] = [];
-  const numbersOf = new Map<readonly FretShape[], readonly number[]>();
-  const number = (shapes: readonly FretShape[]): readonly number[] => {
+  const numbersOf = new Map<Shapes, readonly number[]>();
+  const number = (shapes: Shapes): readonly number[] => {
     const known = numbersOf.get(shapes);
     if (known !== undefined) return known;
     const numbers = shapes.map((_, i) => numbered.length + i);
@@ -42,20 +46,32 @@ export function guitarPath(
     numbersOf.set(shapes, numbers);
     return numbers;
   };
-  const wanted = (symbol: ChordSymbol): readonly FretShape[] => {
+  const wanted = (symbol: ChordSymbol): Shapes => {
     const shapes = kinds === undefined ? [] : keptShapes(symbol, instrument, rules);
     return shapes.length > 0 ? shapes : keptShapes(symbol, instrument, ofAnyKind);
   };
 
   const lostPins: number[] = [];
-  const steps: { readonly step: number; readonly choices: readonly number[] }[] = [];
+  const played: { readonly step: number; readonly every: Shapes; readonly pinned?: FretShape }[] = [];
   symbols.forEach((symbol, step) => {
-    const pin = pins.get(step);
-    const every = symbol === null || pin === undefined ? [] : keptShapes(symbol, instrument, ofAnyKind);
-    const pinned = every.find(({ frets }) => frets.join() === pin?.join());
+    const pin = pins.get(step)?.join();
+    const ofPin = symbol === null || pin === undefined ? [] : keptShapes(symbol, instrument, ofAnyKind);
+    const pinned = ofPin.find(({ frets }) => frets.join() === pin);
+    const every = symbol === null ? [] : wanted(symbol);
     if (pin !== undefined && pinned === undefined) lostPins.push(step);
-    const shapes = pinned !== undefined ? [pinned] : symbol === null ? [] : wanted(symbol);
-    if (shapes.length > 0) steps.push({ step, choices: number(shapes) });
+    if (pinned !== undefined) played.push({ step, every, pinned });
+    else if (every.length > 0) played.push({ step, every });
+  });
+  const pinOf = (held: readonly { readonly pinned?: FretShape }[]): FretShape | undefined =>
+    held.find(({ pinned }) => pinned)?.pinned;
+  const steps = heldSteps(
+    played,
+    (held, { every, pinned }) =>
+      held[0]?.every === every && (pinned === undefined || (pinOf(held) ?? pinned) === pinned),
+    closed,
+  ).map((held) => {
+    const pinned = pinOf(held);
+    return { held, choices: number(pinned === undefined ? (held[0]?.every ?? []) : [pinned]) };
   });
   const path = voicePath(
     steps.map(({ choices }) => choices),
@@ -63,8 +79,9 @@ export function guitarPath(
     { closed },
   );
   const shapes: (FretShape | null)[] = symbols.map(() => null);
-  steps.forEach(({ step, choices }, i) => {
-    shapes[step] = numbered[choices[path[i] as number] as number] ?? null;
+  steps.forEach(({ held, choices }, i) => {
+    const shape = numbered[choices[path[i] as number] as number] ?? null;
+    for (const { step } of held) shapes[step] = shape;
   });
   return { shapes, lostPins };
 }

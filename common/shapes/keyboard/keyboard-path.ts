@@ -1,4 +1,5 @@
 import type { ChordSymbol } from '../../theory/chord-symbol.ts';
+import { heldSteps } from '../held-steps.ts';
 import { voicePath } from '../voice-path.ts';
 import type { KeyboardVoicing, KeysStyle } from './keyboard-voicing.ts';
 import { keyboardVoicings, type VoicingOptions } from './keyboard-voicings.ts';
@@ -21,33 +22,50 @@ export interface KeyboardPathOptions {
 
 /**
  * A voicing for each step, such that no other choice among `keyboardVoicings` costs less by `VOICING_COST`; `null` where
- * the step has no chord.
+ * the step has no chord. A chord that is repeated keeps its voicing, or the one pinned for any of them, and counts once.
  */
 export function keyboardPath(
   steps: readonly KeyboardStep[],
   style: KeysStyle,
-  { reachSemitones, pins, closed = false }: KeyboardPathOptions = {},
+  { reachSemitones, pins = new Map(), closed = false }: KeyboardPathOptions = {},
 ): readonly (KeyboardVoicing | null)[] {
   const listed = new Map<string, readonly KeyboardVoicing[]>();
   const voicingsOf = (symbol: ChordSymbol, colours: readonly string[] | undefined) => {
-    const name = `${symbol.typed} ${colours?.join(' ')}`;
+    const { root, degrees, bass } = symbol;
+    const name = JSON.stringify([root, degrees, bass, colours]);
     const known = listed.get(name) ?? keyboardVoicings(symbol, style, options(reachSemitones, colours));
     listed.set(name, known);
     return known;
   };
-  const played = steps.flatMap(({ symbol, colours }, step) =>
-    symbol === null ? [] : [{ step, voicings: voicingsOf(symbol, colours) }],
+  const played = steps.flatMap(({ symbol, colours }, step) => {
+    if (symbol === null) return [];
+    return [{ step, voicings: voicingsOf(symbol, colours), pin: pins.get(step) }];
+  });
+  for (const step of pins.keys()) {
+    if (!steps[step]?.symbol) throw new Error(`step ${step} has no chord to pin a voicing of`);
+  }
+  const pinOf = (held: readonly { readonly pin: number | undefined }[]) =>
+    held.find(({ pin }) => pin !== undefined)?.pin;
+  const groups = heldSteps(
+    played,
+    (held, { voicings, pin }) =>
+      held[0]?.voicings === voicings && (pin === undefined || (pinOf(held) ?? pin) === pin),
+    closed,
   );
-  const placed = new Map(played.map(({ step }, index) => [step, index]));
+  const pinned = groups.flatMap((held, index) => {
+    const pin = pinOf(held);
+    return pin === undefined ? [] : [[index, pin] as const];
+  });
   const path = voicePath(
-    played.map(({ voicings }) => voicings),
+    groups.map(([first]) => first?.voicings ?? []),
     VOICING_COST,
-    { pins: pinsAmong(placed, pins), closed },
+    { pins: new Map(pinned), closed },
   );
-  const chosen = new Map(
-    played.map(({ step, voicings }, index) => [step, voicings[path[index] ?? 0] as KeyboardVoicing]),
-  );
-  return steps.map((_, step) => chosen.get(step) ?? null);
+  const chosen: (KeyboardVoicing | null)[] = steps.map(() => null);
+  groups.forEach((held, index) => {
+    for (const { step, voicings } of held) chosen[step] = voicings[path[index] ?? 0] ?? null;
+  });
+  return chosen;
 }
 
 const options = (
@@ -57,16 +75,3 @@ const options = (
   ...(reachSemitones === undefined ? {} : { reachSemitones }),
   ...(colours === undefined ? {} : { colours }),
 });
-
-function pinsAmong(
-  placed: ReadonlyMap<number, number>,
-  pins: ReadonlyMap<number, number> = new Map(),
-): ReadonlyMap<number, number> {
-  return new Map(
-    [...pins].map(([step, voicing]) => {
-      const index = placed.get(step);
-      if (index === undefined) throw new Error(`step ${step} has no chord to pin a voicing of`);
-      return [index, voicing];
-    }),
-  );
-}

@@ -32,15 +32,18 @@ export const MIDDLE: Range = { low: 52, high: 76 };
 /**
  * Thirds and sevenths through the changes as two lines that move as little as any two lines can: each chord's
  * third is in one, its seventh in the other. Where the third is suspended, what stands for it is played; the sixth stands for a
- * seventh, and the root where there is neither.
+ * seventh, and the root where there is neither. Over a chord that is repeated the lines stay.
  *
  * Law: no other two lines in the range, within an octave of each other, move fewer semitones in all.
  */
 export function guideTones(symbols: readonly ChordSymbol[], range: Range = MIDDLE): GuideToneLines {
   if (range.high - range.low < 11)
     throw new Error(`a range of an octave at least, not ${range.low}–${range.high}`);
-  const steps = symbols.map((symbol) => pairsOf(symbol, range));
-  const path = smoothest(steps, (range.low + range.high) / 2);
+  const isRepeated = symbols.map((symbol, i) => isSame(symbols[i - 1], symbol));
+  const steps = symbols.flatMap((symbol, i) => (isRepeated[i] ? [] : [pairsOf(symbol, range)]));
+  const changes = smoothest(steps, (range.low + range.high) / 2);
+  let change = -1;
+  const path = isRepeated.map((repeated) => changes[repeated ? change : ++change] as Pair);
   const line = (which: 'upper' | 'lower'): GuideTone[] =>
     path.map((pair, i) => {
       const [here, next] = [pair[which], path[i + 1]?.[which]];
@@ -50,6 +53,9 @@ export function guideTones(symbols: readonly ChordSymbol[], range: Range = MIDDL
     });
   return { upper: line('upper'), lower: line('lower') };
 }
+
+const isSame = (one: ChordSymbol | undefined, other: ChordSymbol): boolean =>
+  one?.root === other.root && one.degrees.join() === other.degrees.join();
 
 interface Pitched {
   readonly pitch: number;

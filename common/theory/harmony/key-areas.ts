@@ -18,6 +18,8 @@ const LEAVING = 2.5;
 const COMING_BACK = 0.5;
 /** Added where the change would part a dominant from its goal, or a ii from its dominant. */
 const PARTING = 1;
+/** A chord that is repeated does what it did. */
+const NEVER = Number.POSITIVE_INFINITY;
 /** A chord held for so many bars is a home. */
 const HELD = 4;
 /** A chord counts by the bars it lasts, within these. */
@@ -53,7 +55,11 @@ export function hearKeys(
     const states: Path[] = [home, ...away.map((frame) => home.map(() => frame))];
     const path = cheapestPath(
       states.map((state) => costsOf(state, sensesOf, weights)),
-      progression.cores.map((chord, i) => (leadsTo(progression.cores[i - 1], chord) ? PARTING : 0)),
+      progression.cores.map((chord, i) => {
+        const before = progression.cores[i - 1];
+        if (before && isSameChord(before, chord) && home[i - 1] === home[i]) return NEVER;
+        return leadsTo(before, chord) ? PARTING : 0;
+      }),
     );
     const heard = path.map((state, i): Heard => {
       const frame = (states[state] as Path)[i] as KeyFrame;

@@ -1,3 +1,4 @@
+import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { readChart } from '../../../common/chart/read-chart.ts';
 import { DEMO_BAND } from '../../../common/demo/demo-band.ts';
@@ -105,5 +106,78 @@ describe('help under the chords of a road', () => {
       expect(helpKindsFor(part)).toContain('chords');
       expect(helpKindsFor(part)).toContain('numerals');
     }
+  });
+
+  /** The help of every chord of the first leg, without what only says where the line goes on. */
+  const inOrder = (text: string, wish: HelpWish): unknown[] =>
+    (roadHelp(roadOf(text), wish, CONCERT)[0]?.pass ?? []).flatMap((bar) =>
+      bar.map(({ help }) =>
+        help.kind === 'guide' ? [help.upper.note, help.lower.note] : JSON.parse(JSON.stringify(help)),
+      ),
+    );
+  const PLAYED_ALIKE = WISHES.filter(({ kind }) => kind !== 'bass');
+
+  it.each([
+    ['as %', 'key: F\n[A]\n| Bm7b5 | % | E7b9 | % | Am7 |\n'],
+    ['as %%', 'key: C\n[A]\n| Am7b5 | Am7b5 | %% | %% | D7 | Gm6 |\n'],
+    ['as a slash', 'key: C\n[A]\n| Gm7b5 / / / | / / / / | / / C7 / | Fm6 |\n'],
+    ['as an empty bar', 'key: Bb\n[A]\n| Em7b5 | | A7 | | Dm7 | Gm7 |\n'],
+    ['written out', 'key: C\n[A]\n| C7 | C7 | F7 | F7 | Bb7 | Bb7 |\n'],
+    ['within a bar', 'key: C\n[A]\n| C7 C7 | C7 F7 | F7 Fm7 | Fm7 |\n'],
+    [
+      'over a section',
+      'key: Eb\n[A]\n| Gm7b5 | Gm7b5 |\n[B]\n| Gm7b5 | C7 | Fm7 |\n\nroad:\n Solos: A B x3\n',
+    ],
+    ['over the repeat', 'key: G\n[A]\n|: C#m7b5 | F#7 | F#7 :|\n| F#7 | Bm7 |\n'],
+  ])('[HELP-6] a chord that is repeated has the help of the one it repeats: %s', (_, text) => {
+    for (const wish of PLAYED_ALIKE) {
+      const road = roadOf(text);
+      const symbols = (road.legs[0]?.bars ?? []).flatMap(({ content }) =>
+        content.music.cells.flatMap(({ kind, symbol }) => (kind === 'chord' ? [symbol] : [])),
+      );
+      const helps = inOrder(text, wish);
+      expect(helps).toHaveLength(symbols.length);
+      expect(symbols.some((symbol, i) => symbol === symbols[i - 1])).toBe(true);
+      symbols.forEach((symbol, i) => {
+        if (symbol === symbols[i - 1]) expect(helps[i], `${wish.kind} ${i}`).toEqual(helps[i - 1]);
+      });
+    }
+  });
+
+  it('[HELP-6] holds for any chords in any key, however often they come', () => {
+    const chord = fc
+      .tuple(
+        fc.constantFrom('C', 'Db', 'D', 'Eb', 'E', 'F', 'F#', 'G', 'Ab', 'A', 'Bb', 'B'),
+        fc.constantFrom('maj7', '7', 'm7', 'm7b5', 'dim7', '6', 'm6', '', 'm', '7alt', '9', '+'),
+      )
+      .map((parts) => parts.join(''));
+    const bars = fc.array(fc.tuple(chord, fc.constantFrom('', ' | %', ' | % | %', ' | / / / /')), {
+      minLength: 1,
+      maxLength: 6,
+    });
+    const keys = fc.constantFrom('C', 'Eb blues', 'F# minor', 'Db', 'A dorian');
+    fc.assert(
+      fc.property(bars, keys, fc.constantFrom('', ' x3'), (written, key, times) => {
+        const music = written.map((parts) => parts.join('')).join(' | ');
+        const text = `key: ${key}\n[A]\n| ${music} |\n\nroad:\n Solos: A${times}\n`;
+        const symbols = written.flatMap(([symbol, again]) =>
+          Array<string>(1 + (again.match(/\|/g) ?? []).length).fill(symbol),
+        );
+        for (const wish of PLAYED_ALIKE) {
+          // A scale is not always found.
+          const helps = inOrder(text, wish);
+          if (helps.length !== symbols.length) continue;
+          symbols.forEach((symbol, i) => {
+            if (symbol === symbols[i - 1]) expect(helps[i], wish.kind).toEqual(helps[i - 1]);
+          });
+        }
+      }),
+      { numRuns: 60 },
+    );
+  });
+
+  it('[HELP-6] a new key is something new: the same chord does there what it does', () => {
+    const text = 'key: C\n[A]\n| Cmaj7 | "key G" Cmaj7 | D7 | Gmaj7 |\n';
+    expect(said(text, { kind: 'numerals' }, numeral).slice(0, 2)).toEqual(['I△7', 'IV△7']);
   });
 });

@@ -121,7 +121,12 @@ describe('the path for guitar', () => {
         fc.constantFrom<GuitarPathOptions['kinds']>(['shell', 'triad'], ['drop 3'], ['barre chord']),
         fc.boolean(),
         (form, kinds = [], closed) => {
-          const lists = form.map((symbol) => {
+          // A chord that is repeated counts once, over the seam as well.
+          const changes = form.filter(
+            (symbol, i) =>
+              symbol !== (i > 0 ? form[i - 1] : closed && new Set(form).size > 1 ? form.at(-1) : ''),
+          );
+          const lists = changes.map((symbol) => {
             const wanted = shapesOf(chord(symbol), GUITAR, { kinds });
             return wanted.length > 0 ? wanted : shapesOf(chord(symbol), GUITAR);
           });
@@ -130,7 +135,15 @@ describe('the path for guitar', () => {
             (paths, list) => paths.flatMap((before) => list.map((shape) => [...before, shape])),
             [[]],
           );
-          const found = path(form.join(' '), { kinds, closed }).shapes.filter((shape) => shape !== null);
+          const { shapes } = path(form.join(' '), { kinds, closed });
+          form.forEach((symbol, i) => {
+            if (symbol === form[i - 1]) expect(shapes[i]).toBe(shapes[i - 1]);
+          });
+          const found = shapes.filter(
+            (shape, i): shape is FretShape =>
+              shape !== null &&
+              form[i] !== (i > 0 ? form[i - 1] : closed && new Set(form).size > 1 ? form.at(-1) : ''),
+          );
           expect(costOf(found, closed)).toBeCloseTo(
             Math.min(...every.map((taken) => costOf(taken, closed))),
             9,
@@ -160,6 +173,22 @@ describe('the path for guitar', () => {
     expect(written(shapes[0])).toBe('x 3 2 0 1 0');
     expect(shapes[1]?.kinds).toContain('shell');
     expect(lostPins).toEqual([1]);
+  });
+
+  it('[SHAPE-17] a pin is for the chord and what repeats it, up to another pin', () => {
+    const [low, high] = ['x 3 2 4 x x', '8 x 9 9 x x'].map((frets) => shapeAt('Cmaj7', frets).frets);
+    if (!low || !high) throw new Error('no such shape');
+    const form = 'Dm7 Cmaj7 Cmaj7 Cmaj7 Cmaj7 G7';
+    const one = path(form, { pins: new Map([[2, high]]) }).shapes.map(written);
+    expect(one.slice(1, 5)).toEqual(Array(4).fill('8 x 9 9 x x'));
+    const pins = new Map([
+      [2, high],
+      [4, low],
+    ]);
+    const two = path(form, { pins }).shapes.map(written);
+    expect(two.slice(1, 5)).toEqual([...Array(3).fill('8 x 9 9 x x'), 'x 3 2 4 x x']);
+    const round = path('Cmaj7 G7 Cmaj7', { closed: true, pins: new Map([[0, high]]) }).shapes.map(written);
+    expect(round[2]).toBe('8 x 9 9 x x');
   });
 
   it('[SHAPE-17] passes over what has no chord, and takes other kinds where there is none of those wanted', () => {

@@ -9,7 +9,7 @@ import { guideTones } from '../../../../common/theory/harmony/guide-tones.ts';
 import { numberedChord, printNumbered } from '../../../../common/theory/harmony/number-view.ts';
 import { printNumeral, readNumeral } from '../../../../common/theory/harmony/numeral.ts';
 import { scaleChoices } from '../../../../common/theory/harmony/scale-choice.ts';
-import { type Mode, makeKey } from '../../../../common/theory/key.ts';
+import { type Mode, makeKey, readKey } from '../../../../common/theory/key.ts';
 import { noteAt, pitchClassOf } from '../../../../common/theory/pitch.ts';
 import { symbolText } from '../symbol-arbitrary.ts';
 
@@ -52,6 +52,41 @@ describe('whatever chords come, in whatever key', () => {
       }),
       { numRuns: 300 },
     );
+  });
+
+  it('[HARM-32] a chord that is repeated does what it did, for the same reason', () => {
+    const times = fc.integer({ min: 1, max: 4 });
+    fc.assert(
+      fc.property(chords, fc.array(times, { minLength: 12, maxLength: 12 }), (all, often) => {
+        const repeated = all.flatMap((chord, i) => Array.from({ length: often[i] ?? 1 }, () => chord));
+        const analyses = analyse(repeated, all.slice(0, 3));
+        const { upper, lower } = guideTones(repeated.map(({ symbol }) => symbol));
+        for (let i = 1; i < repeated.length; i++) {
+          if (repeated[i] !== repeated[i - 1]) continue;
+          expect(analyses[i]).toEqual(analyses[i - 1]);
+          expect([upper[i]?.note, lower[i]?.note]).toEqual([upper[i - 1]?.note, lower[i - 1]?.note]);
+        }
+      }),
+      { numRuns: 1000 },
+    );
+  });
+
+  it('[HARM-32] no other key begins within a chord (found by trying many)', () => {
+    const of = (key: string, texts: string): TimedChord[] =>
+      texts.split(' ').flatMap((text): TimedChord[] => {
+        const [symbol, written] = [readChordSymbol(text), readKey(key)];
+        return symbol && written ? [{ symbol, key: written, bars: 1 }] : [];
+      });
+    for (const [written, texts] of [
+      ['C major', 'D+ D+ D+ D+ Am6 Am6 Am6 Am6 Bmaj7 Bmaj7 Bmaj7 Bmaj7 Db Gmaj7 Bm6 Bm6 Bb+ Gm7b5'],
+      ['C blues', 'Am7 A7 A7 A7 A7 F#7 F#+ Cdim7 Gm6 Gm6 Gm6 Gm6 Ab6 Dbm6 Dbm6 Dbm6'],
+    ] as const) {
+      const all = of(written, texts);
+      const analyses = analyse(all);
+      all.forEach(({ symbol }, i) => {
+        if (symbol === all[i - 1]?.symbol) expect(analyses[i]).toEqual(analyses[i - 1]);
+      });
+    }
   });
 
   it('[HARM-29] players get what they need, spelled with one accidental at most in scales', () => {
