@@ -30,6 +30,8 @@ import { unfinishedText } from './unfinished-texts.ts';
 import { useEditing } from './use-editing.ts';
 import { useHandle } from './use-handle.ts';
 import { useKeptFocus } from './use-kept-focus.ts';
+import { useOwnBars } from './use-own-bars.ts';
+import { WrittenOver } from './written-over.tsx';
 import './pencil.css';
 
 /** The Pencil: the group edits a chart, each bar in its place. */
@@ -72,6 +74,7 @@ const Desk = ({ handle, state }: { readonly handle: ChartHandle; readonly state:
   const { chart } = state;
   const editing = useEditing(handle);
   const typing = useObservable(editing);
+  const own = useOwnBars(handle, board.member);
   const book = useObservable(board.book);
   const locked = useObservable(board.leading).locked === true;
   const [asText, setAsText] = useState(() => unfinishedText(handle.id) !== null);
@@ -182,6 +185,7 @@ const Desk = ({ handle, state }: { readonly handle: ChartHandle; readonly state:
         </p>
       )}
       <LostDrafts lost={typing.lost} editing={editing} />
+      <WrittenOver own={own} canEdit={handle.canEdit} writing={typing.draft?.bar ?? null} />
       {asText && <AsText handle={handle} chart={chart} onClose={() => setAsText(false)} />}
       {/* Hidden, not taken away: it knows how wide it is. */}
       <div className="pencil-desk" hidden={asText}>

@@ -61,6 +61,49 @@ describe('at the pencil, by hand', () => {
     await expect.poll(() => texts(sax)).toEqual(wanted);
   });
 
+  it('offers back what was typed into a bar that another player wrote over, online and after an absence', async () => {
+    const { guitar, sax } = await bothOpen('Ropewalk');
+    const before = await texts(guitar);
+    const over = (tablet: Tablet) => tablet.page.locator('.written-over');
+    const write = async (tablet: Tablet, at: number, text: string) => {
+      await bars(tablet).nth(at).locator('[data-bar-key]').click();
+      await field(tablet).fill(text);
+    };
+    await write(guitar, 1, 'F9');
+    await write(sax, 1, 'F11');
+    await field(guitar).press('Enter');
+    await expect.poll(async () => (await texts(guitar))[1]).toBe('F9');
+    await field(sax).press('Enter');
+    await expect.poll(() => over(guitar).textContent()).toContain('Tomas wrote over your bar 2: F9');
+    await over(guitar).getByRole('button', { name: 'put it back' }).click();
+    await expect.poll(async () => (await texts(sax))[1]).toBe('F9');
+    await expect.poll(() => over(guitar).count()).toBe(0);
+    await over(sax).getByRole('button', { name: 'let it go' }).click();
+    await expect.poll(() => over(sax).count()).toBe(0);
+    // Who wins a bar that both wrote while one was away is for the documents to say; the other one is asked.
+    band.link.cut();
+    await write(sax, 3, 'Cm9');
+    await field(sax).press('Enter');
+    await pencil(sax).locator('[data-saved="kept"]').waitFor();
+    await write(guitar, 3, 'Cm11');
+    await field(guitar).press('Enter');
+    band.link.mend();
+    await expect
+      .poll(async () => (await over(guitar).count()) + (await over(sax).count()), { timeout: 20_000 })
+      .toBe(1);
+    const loser = (await over(guitar).count()) > 0 ? guitar : sax;
+    const own = loser === guitar ? 'Cm11' : 'Cm9';
+    await loser.page.reload();
+    await expect.poll(() => over(loser).textContent()).toContain(`wrote over your bar 4: ${own}`);
+    await over(loser).getByRole('button', { name: 'put it back' }).click();
+    for (const one of [guitar, sax]) await expect.poll(async () => (await texts(one))[3]).toBe(own);
+    await write(guitar, 1, before[1] ?? '');
+    await field(guitar).press('Enter');
+    await write(guitar, 3, before[3] ?? '');
+    await field(guitar).press('Enter');
+    await expect.poll(() => texts(sax)).toEqual(before);
+  });
+
   it('leaves the caret where it is when another player puts bars before the one that is typed into', async () => {
     const { guitar, sax } = await bothOpen('Ropewalk');
     const before = await texts(guitar);

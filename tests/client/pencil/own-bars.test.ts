@@ -1,0 +1,129 @@
+import { afterEach, describe, expect, it } from 'vitest';
+import { type OwnBars, openOwnBars } from '../../../client/pencil/own-bars.ts';
+import { openOwnTexts } from '../../../client/storage/own-texts.ts';
+import { memoryStore, type TextStore } from '../../../client/storage/stored-json.ts';
+import { setBarText } from '../../../common/document/edit-chart.ts';
+import { openChart, type Writer } from './open-chart.ts';
+
+const FERRY = '[A]\n| Eb7 | Ab7 | Bb7 | Eb7 |\n[B]\n| Fm7 | Bb7 |\n';
+const DAY_MS = 24 * 3_600_000;
+
+const ends: (() => void)[] = [];
+afterEach(() => {
+  for (const end of ends.splice(0)) end();
+});
+
+const ownBars = ({ handle }: Writer, store: TextStore = memoryStore(), nowMs = 0): OwnBars => {
+  const own = openOwnBars(
+    handle,
+    openOwnTexts(store, handle.id, 'c1', () => nowMs),
+  );
+  ends.push(own.watch());
+  return own;
+};
+
+const write = ({ editing, bar }: Writer, at: number, text: string) => {
+  editing.open(bar(at));
+  editing.type(text);
+  editing.write();
+};
+
+describe('what one typed and somebody else wrote over', () => {
+  it('is told with who did it to the one who lost it, and to nobody else', async () => {
+    const { ines, tomas } = await openChart(FERRY);
+    const [of, others] = [ownBars(ines), ownBars(tomas)];
+    write(ines, 1, 'Ab9');
+    expect(of.get()).toEqual([]);
+    write(tomas, 1, 'Ab13');
+    expect(of.get()).toEqual([{ bar: ines.bar(1), number: 2, text: 'Ab9', who: 'Tomas' }]);
+    expect(others.get()).toEqual([]);
+  });
+
+  it('is told where both had the bar open and pressed Enter one after the other', async () => {
+    const { ines, tomas } = await openChart(FERRY);
+    const [of, others] = [ownBars(ines), ownBars(tomas)];
+    for (const [writer, text] of [[ines, 'Eb9'] as const, [tomas, 'Eb13'] as const]) {
+      writer.editing.open(writer.bar(0));
+      writer.editing.type(text);
+    }
+    ines.editing.write();
+    tomas.editing.write();
+    expect(tomas.texts()[0]).toMatch(/^Eb13 /);
+    expect(of.get()).toMatchObject([{ text: 'Eb9', who: 'Tomas' }]);
+    of.putBack([ines.bar(0)]);
+    expect(tomas.texts()[0]).toMatch(/^Eb9 /);
+    expect(of.get()).toEqual([]);
+    // Now it is the other one who is asked.
+    expect(others.get()).toMatchObject([{ text: 'Eb13', who: 'Ines' }]);
+    ines.handle.undo();
+    expect(tomas.texts()[0]).toMatch(/^Eb13 /);
+    expect(others.get()).toEqual([]);
+  });
+
+  it('is there until it is let go, or the bar is written again', async () => {
+    const { ines, tomas } = await openChart(FERRY);
+    const of = ownBars(ines);
+    write(ines, 0, 'Eb9');
+    write(ines, 4, 'Fm9');
+    write(tomas, 0, 'Eb13');
+    write(tomas, 4, 'Fm11');
+    write(tomas, 5, 'Bb13');
+    expect(of.get().map(({ number }) => number)).toEqual([1, 5]);
+    of.letGo([ines.bar(0)]);
+    expect(of.get().map(({ number }) => number)).toEqual([5]);
+    write(ines, 4, 'Fm7 Bb7');
+    expect(of.get()).toEqual([]);
+    expect(tomas.texts()).toEqual(['Eb13 Ab7 Bb7 Eb7', 'Fm7 Bb7 Bb13']);
+  });
+
+  it('is gone by itself where the other one takes the step back', async () => {
+    const { ines, tomas } = await openChart(FERRY);
+    const of = ownBars(ines);
+    write(ines, 2, 'Bb7sus');
+    write(tomas, 2, 'E7');
+    expect(of.get()).toHaveLength(1);
+    tomas.handle.undo();
+    expect(ines.texts()[0]).toBe('Eb7 Ab7 Bb7sus Eb7');
+    expect(of.get()).toEqual([]);
+  });
+
+  it('is told of bars that typing made, and not of what one took back oneself', async () => {
+    const { ines, tomas } = await openChart(FERRY);
+    const of = ownBars(ines);
+    write(ines, 5, 'Bb7 | Bb13');
+    write(tomas, 6, 'E9');
+    expect(of.get()).toMatchObject([{ number: 7, text: 'Bb13' }]);
+    of.letGo([ines.bar(6)]);
+    write(ines, 0, 'Eb9');
+    ines.handle.undo();
+    write(tomas, 0, 'Eb13');
+    expect(of.get()).toEqual([]);
+  });
+
+  it('is found when the chart is opened again, a week later too, but not for ever', async () => {
+    const { ines, tomas } = await openChart(FERRY);
+    const store = memoryStore();
+    ownBars(ines, store);
+    write(ines, 0, 'Eb9');
+    for (const end of ends.splice(0)) end();
+    setBarText(tomas.handle.doc, tomas.bar(0), 'Eb13', tomas.handle.origin);
+    expect(ownBars(ines, store, 7 * DAY_MS).get()).toMatchObject([{ number: 1, text: 'Eb9' }]);
+    expect(ownBars(ines, store, 9 * DAY_MS).get()).toEqual([]);
+  });
+});
+
+describe('what was typed on this tablet', () => {
+  it('is kept by member and chart; nonsense beside it is left out', () => {
+    const store = memoryStore();
+    const open = (member: string, chart: string) => openOwnTexts(store, member, chart, () => 5);
+    open('ines', 'c1').set('b1', 'Eb9');
+    open('ines', 'c2').set('b1', 'F7');
+    open('tomas', 'c1').set('b1', 'G7');
+    expect([...open('ines', 'c1').get()]).toEqual([['b1', { text: 'Eb9', atMs: 5 }]]);
+    open('ines', 'c1').set('b1', null);
+    expect([...open('ines', 'c1').get()]).toEqual([]);
+    expect([...open('ines', 'c2').get()]).toEqual([['b1', { text: 'F7', atMs: 5 }]]);
+    store.setItem('tillcue.typed.bea', '{"c1":{"b1":7,"b2":{"text":"A7","atMs":4},"b3":{"text":1}},"c2":[]}');
+    expect([...open('bea', 'c1').get()]).toEqual([['b2', { text: 'A7', atMs: 4 }]]);
+  });
+});
