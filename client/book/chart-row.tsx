@@ -1,7 +1,7 @@
 import { useId } from 'react';
 import type { ChartEntry } from '../../common/document/book-document.ts';
 import type { Cue } from '../../common/stage/cue.ts';
-import { pencilHref, standHref } from '../app/route.ts';
+import { pencilHref, shedHref, standHref } from '../app/route.ts';
 import { SpelledText } from '../engraving/spelled-text.tsx';
 import { useBoard } from '../state/board-context.tsx';
 import { CallForm } from './call-form.tsx';
@@ -44,6 +44,9 @@ export const ChartRow = ({ band, entry, shownKey, isOn, isOpen, mayWrite, mayCal
           <div className="button-row">
             <a className="button" href={standHref(band, entry.id)}>
               On my stand
+            </a>
+            <a className="button" href={shedHref(band, entry.id)}>
+              Practise
             </a>
             <a className="button" href={pencilHref(band, entry.id)}>
               {mayWrite ? 'Edit' : 'Look at the bars'}

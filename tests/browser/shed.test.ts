@@ -3,6 +3,7 @@ import AxeBuilder from '@axe-core/playwright';
 import { parseMidi } from 'midi-file';
 import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, inject, it } from 'vitest';
+import { CLICK_EVERY_MS, TAPS_WANTED } from '../../client/sound/lateness.ts';
 import { type Band, callTune, sitDown } from '../support/band.ts';
 import { goTo } from '../support/tablets.ts';
 
@@ -92,6 +93,24 @@ describe('the Shed', () => {
     await expect.poll(() => page.locator('.shed-band .field-problem').count()).toBe(0);
     await page.locator('.shed-sound').click();
     await expect.poll(() => page.locator('.shed-sound').textContent()).toBe('sound on');
+  });
+
+  it('finds by taps how late the sound is heard, and plays that much earlier', async () => {
+    const { page } = band.guitar;
+    await room(page, 'Band').click();
+    const late = page.getByLabel('Heard late by');
+    expect(await late.inputValue()).toBe('0');
+    await page.getByRole('button', { name: 'Tap along the click' }).click();
+    for (let taps = 0; taps < TAPS_WANTED; taps++) {
+      await page.keyboard.press('Space');
+      await page.waitForTimeout(CLICK_EVERY_MS);
+    }
+    // How late these taps are is chance; pressing of a key for each click is not even to the millisecond.
+    const earlier = page.getByRole('button', { name: /ms earlier/ });
+    const words = (await earlier.textContent()) ?? '';
+    await earlier.click();
+    expect(await late.inputValue()).toBe(/-?\d+/.exec(words)?.[0]);
+    await late.fill('0');
   });
 
   it('lets one player hear a click on stage, which goes on while the settings are closed', async () => {

@@ -1,6 +1,7 @@
 import { type Browser, type BrowserContext, chromium, type Page } from 'playwright-core';
 
-export const openBrowser = (executablePath: string): Promise<Browser> =>
+/** @param more arguments of the browser beyond the usual ones */
+export const openBrowser = (executablePath: string, more: readonly string[] = []): Promise<Browser> =>
   chromium.launch({
     executablePath,
     args: [
@@ -11,6 +12,7 @@ export const openBrowser = (executablePath: string): Promise<Browser> =>
       '--disable-background-networking',
       '--disable-component-update',
       '--disable-sync',
+      ...more,
     ],
   });
 
