@@ -42,9 +42,9 @@ describe('the microphone of the cue drill', () => {
     await page.getByRole('button', { name: 'Begin' }).click();
     await page.locator('.drill-count').filter({ hasText: 'microphone on' }).waitFor();
     await page.getByRole('button', { name: 'Stop' }).click();
-    await page.locator('.drill-level').waitFor();
-    await page.getByLabel(/microphone hears/).uncheck();
-    await page.locator('.drill-level').waitFor({ state: 'detached' });
+    await page.locator('.shed-drill').waitFor();
+    expect(await page.getByLabel(/microphone hears/).isChecked()).toBe(false);
+    expect(await page.locator('.drill-level').count()).toBe(0);
     expect(sent).toEqual([]);
     expect(errors).toEqual([]);
   });
