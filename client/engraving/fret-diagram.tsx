@@ -1,5 +1,6 @@
 import type { FretShape } from '../../common/shapes/fretboard/fret-shape.ts';
 import { ABOVE, fretDiagramWords, type LaidString, layFretDiagram } from './lay-fret-diagram.ts';
+import { spoken } from './spoken.ts';
 import './fret-diagram.css';
 
 const DOT = 9.5;
@@ -41,16 +42,16 @@ const Mark = ({ x, mark, isRoot }: Pick<LaidString, 'x' | 'mark' | 'isRoot'>) =>
 /**
  * A shape on the fretboard: strings that sound are heavy, the root is square, other fingers are round, the fret number
  * stands outside. As wide as what surrounds it, in its colour.
- * @param strings names of the strings from the lowest, for who listens to the page
+ * @param strings names of the strings in the order in which they lie, for who listens to the page
  */
 export const FretDiagram = ({
   shape,
-  leftHanded = false,
-  strings = [],
+  leftHanded,
+  strings,
 }: {
   shape: FretShape;
-  leftHanded?: boolean;
-  strings?: readonly string[];
+  leftHanded: boolean;
+  strings: readonly string[];
 }) => {
   const laid = layFretDiagram(shape, leftHanded);
   const [top = 0] = laid.frets;
@@ -59,7 +60,7 @@ export const FretDiagram = ({
     <svg
       className="fret-diagram"
       role="img"
-      aria-label={fretDiagramWords(shape, strings)}
+      aria-label={fretDiagramWords(shape, strings.map(spoken))}
       preserveAspectRatio="xMinYMax meet"
       viewBox={`0 0 ${laid.width} ${laid.height}`}
     >

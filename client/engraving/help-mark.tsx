@@ -12,11 +12,19 @@ import { useNoteNames } from './note-names.ts';
 import { Numeral } from './numeral.tsx';
 import { SpelledText } from './spelled-text.tsx';
 
+/** How the player sees the fretboard. */
+export interface Neck {
+  /** It is drawn for a left hand that strums. */
+  readonly leftHanded: boolean;
+  /** Names of the strings in the order in which they lie. */
+  readonly strings: readonly string[];
+}
+
 /** What one chord tells one player, as large as its box allows. */
-export const HelpMark = ({ help, leftHanded }: { readonly help: Help; readonly leftHanded: boolean }) => {
+export const HelpMark = ({ help, ...neck }: { readonly help: Help } & Neck) => {
   switch (help.kind) {
     case 'shape':
-      return <FretDiagram shape={help.shape} leftHanded={leftHanded} />;
+      return <FretDiagram shape={help.shape} {...neck} />;
     case 'voicing':
       return <KeyboardDiagram voicing={help.voicing} />;
     case 'bass':

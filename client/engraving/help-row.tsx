@@ -1,7 +1,7 @@
 import type { CSSProperties, ReactNode } from 'react';
 import type { BarMusic } from '../../common/chart/bar-music.ts';
 import type { PlacedHelp } from '../../common/help/help.ts';
-import { HelpMark } from './help-mark.tsx';
+import { HelpMark, type Neck } from './help-mark.tsx';
 import { GAP_EM, type LaidBar, layBar } from './lay-bar.ts';
 import { useNoteNames } from './note-names.ts';
 import './help-row.css';
@@ -11,12 +11,11 @@ export interface HelpRowProps {
   /** A chord symbol as this reader reads it: how wide it is says where the next one stands. */
   readonly read: (symbol: string) => string;
   readonly helps: readonly PlacedHelp[];
-  /** The fretboard is drawn for a left hand that strums. */
-  readonly leftHanded?: boolean;
+  readonly neck: Neck;
 }
 
 /** What stands under the chords of a bar, each under its own. */
-export const HelpRow = ({ music, read, helps, leftHanded = false }: HelpRowProps) => {
+export const HelpRow = ({ music, read, helps, neck }: HelpRowProps) => {
   const laid = layBar(music, read, useNoteNames());
   return (
     <div className="help-row">
@@ -31,7 +30,7 @@ export const HelpRow = ({ music, read, helps, leftHanded = false }: HelpRowProps
           const isOfBar = help.kind === 'words' || help.kind === 'form';
           return (
             <HelpCell key={cell} column={isOfBar ? '1 / -1' : `${column}`}>
-              <HelpMark help={help} leftHanded={leftHanded} />
+              <HelpMark help={help} {...neck} />
             </HelpCell>
           );
         })}

@@ -80,28 +80,15 @@ export function layFretDiagram(shape: FretShape, leftHanded: boolean): LaidDiagr
   };
 }
 
-const ORDINALS = [
-  'first',
-  'second',
-  'third',
-  'fourth',
-  'fifth',
-  'sixth',
-  'seventh',
-  'eighth',
-  'ninth',
-  'tenth',
-];
-
 /**
- * The shape in words: frets from the lowest string, then barres, then where the root lies.
- * @param strings names of the strings in that order; without them they are counted, the highest as the first
+ * The shape in words: frets from the first string to the last, then barres, then where the root lies.
+ * @param strings names of the strings in that order
  * @example 'x 3 2 3 x x, root on the A string'
  */
-export function fretDiagramWords(shape: FretShape, strings: readonly string[] = []): string {
+export function fretDiagramWords(shape: FretShape, strings: readonly string[]): string {
   const { frets, degrees, barres } = shape;
   const roots = degrees.flatMap((degree, string) =>
-    degree === '1' ? [strings[string] ?? ORDINALS[frets.length - 1 - string] ?? String(string + 1)] : [],
+    degree === '1' ? [strings[string] ?? `${string + 1}`] : [],
   );
   const [root, ...others] = roots;
   return [

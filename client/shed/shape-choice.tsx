@@ -6,6 +6,7 @@ import { readChordSymbol } from '../../common/theory/chord-symbol.ts';
 import type { Reading } from '../../common/theory/transpose.ts';
 import { ChordSymbol } from '../engraving/chord-symbol.tsx';
 import { FretDiagram } from '../engraving/fret-diagram.tsx';
+import type { Neck } from '../engraving/help-mark.tsx';
 import { useObservable } from '../state/observable.ts';
 import type { ChartPins, PinnedFrets } from '../storage/pinned-shapes.ts';
 import { tabletHelp } from '../storage/tablet-help.ts';
@@ -22,7 +23,7 @@ export interface ShapeChoiceProps extends Pinning {
   readonly name: string;
   /** As the player reads it. */
   readonly symbol: string;
-  readonly leftHanded: boolean;
+  readonly neck: Neck;
   readonly onClose: () => void;
 }
 
@@ -31,7 +32,7 @@ const MOST_SHOWN = 48;
 
 /** The shapes of a chord along the neck: touch one, and it is played here; the rest of the form finds its way. */
 export const ShapeChoice = (props: ShapeChoiceProps) => {
-  const { name, symbol, instrument, pins, onPin, leftHanded, onClose } = props;
+  const { name, symbol, instrument, pins, onPin, neck, onClose } = props;
   const { shapes: kind } = useObservable(tabletHelp);
   const shapes = useMemo(() => offered(symbol, instrument, kind), [symbol, instrument, kind]);
   const pinned = pins.get(name)?.join();
@@ -64,7 +65,7 @@ export const ShapeChoice = (props: ShapeChoiceProps) => {
             aria-pressed={shape.frets.join() === pinned}
             onClick={() => onPin(name, shape.frets)}
           >
-            <FretDiagram shape={shape} leftHanded={leftHanded} />
+            <FretDiagram shape={shape} {...neck} />
           </button>
         ))}
       </div>

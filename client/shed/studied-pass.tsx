@@ -5,6 +5,7 @@ import type { PassHelp, PlacedHelp } from '../../common/help/help.ts';
 import { pinName } from '../../common/help/shape-help.ts';
 import type { StudyPass } from '../../common/help/study-pass.ts';
 import { Bar } from '../engraving/bar.tsx';
+import type { Neck } from '../engraving/help-mark.tsx';
 import { HelpRow } from '../engraving/help-row.tsx';
 import { barColumns, Line } from '../engraving/line.tsx';
 import { useNoteNames } from '../engraving/note-names.ts';
@@ -27,7 +28,7 @@ export interface StudiedPassProps {
   readonly own: PassHelps;
   /** Bars in which people lose the form. */
   readonly lost: ReadonlySet<string>;
-  readonly leftHanded: boolean;
+  readonly neck: Neck;
   /** How shapes are pinned; null where none are shown. */
   readonly pinning: Pinning | null;
 }
@@ -48,7 +49,7 @@ const linesOf = (bars: readonly RoadBar[], maxBars: number): PlacedBar[][] => {
 
 /** One time through: the chords with what they do and what to play, then the guide-tone lines over the form. */
 export const StudiedPass = (props: StudiedPassProps) => {
-  const { pass, music, read, numerals, guides, own, lost, leftHanded, pinning } = props;
+  const { pass, music, read, numerals, guides, own, lost, neck, pinning } = props;
   const names = useNoteNames();
   const root = useRef<HTMLElement>(null);
   const maxBars = useBarsPerLine(root);
@@ -82,11 +83,16 @@ export const StudiedPass = (props: StudiedPassProps) => {
                     read={readAt(at)}
                     number={place.barIndex + 1}
                   >
-                    <HelpRow music={held} read={readAt(at)} helps={numerals?.[place.barIndex] ?? []} />
+                    <HelpRow
+                      music={held}
+                      read={readAt(at)}
+                      helps={numerals?.[place.barIndex] ?? []}
+                      neck={neck}
+                    />
                     <Reasons helps={numerals?.[place.barIndex] ?? []} />
                     {own !== null && (
                       <div className="studied-own" data-kind={shapes[0]?.help.kind}>
-                        <HelpRow music={held} read={readAt(at)} helps={shapes} leftHanded={leftHanded} />
+                        <HelpRow music={held} read={readAt(at)} helps={shapes} neck={neck} />
                         {pinning !== null && (
                           <PinKeys
                             bar={bar}
@@ -107,7 +113,7 @@ export const StudiedPass = (props: StudiedPassProps) => {
               <ShapeChoice
                 {...pinning}
                 name={chosen}
-                leftHanded={leftHanded}
+                neck={neck}
                 symbol={read(
                   musicOf(open.bar).cells[Number(chosen.split(' ').at(-1))]?.symbol ?? '',
                   musicOf(open.bar).key,

@@ -10,6 +10,7 @@ import { SpelledText } from '../engraving/spelled-text.tsx';
 import { findLostSpots } from '../stand/find-lost-spots.ts';
 import { HelpFields } from '../stand/help/help-fields.tsx';
 import { helpWish, stringsOf, tuningName } from '../stand/help/help-wish.ts';
+import { useNeck } from '../stand/help/use-neck.ts';
 import { useRoadHelp } from '../stand/help/use-road-help.ts';
 import { keyWords, semitonesFor, symbolReader } from '../stand/reader-key.ts';
 import type { ChartState } from '../state/chart-handle.ts';
@@ -35,8 +36,9 @@ export const Study = ({ id, state, music }: StudyProps) => {
   const { part, concert } = useObservable(tabletSettings);
   const names = useNoteNames();
   const settings = useObservable(tabletHelp);
-  const tuning = tuningName(stringsOf(settings, part));
+  const tuning = tuningName(stringsOf(settings, part, names));
   const pins = useObservable(pinnedShapes.of(id, tuning));
+  const neck = useNeck(part);
   const [isChoosing, setChoosing] = useState(false);
 
   const road = useMemo(() => unroll(chart).road, [chart]);
@@ -45,7 +47,7 @@ export const Study = ({ id, state, music }: StudyProps) => {
   const chartKey = chart.head.key ?? road.key;
   const ask = useMemo(() => {
     const reading = readingFor(readKey(chartKey), semitones);
-    const wish = helpWish(settings, part, NO_NOTES, pins);
+    const wish = helpWish(settings, part, names, NO_NOTES, pins);
     const own = wish && wish.kind !== 'words' && wish.kind !== 'numerals' ? wish : null;
     const about = { road, reading, music };
     return {
@@ -53,7 +55,7 @@ export const Study = ({ id, state, music }: StudyProps) => {
       guides: { ...about, wish: GUIDES },
       own: own && { ...about, wish: own },
     };
-  }, [road, music, chartKey, semitones, settings, part, pins]);
+  }, [road, music, chartKey, semitones, settings, part, names, pins]);
   const numerals = useRoadHelp(ask.numerals);
   const guides = useRoadHelp(ask.guides);
   const own = useRoadHelp(ask.own);
@@ -108,7 +110,7 @@ export const Study = ({ id, state, music }: StudyProps) => {
             guides={of(guides)}
             own={of(own)}
             lost={found.ids}
-            leftHanded={settings.leftHanded}
+            neck={neck}
             pinning={
               ask.own?.wish.kind === 'shapes'
                 ? {

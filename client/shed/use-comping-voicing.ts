@@ -5,6 +5,7 @@ import type { Help } from '../../common/help/help.ts';
 import type { HelpWish } from '../../common/help/road-help.ts';
 import { GUITAR } from '../../common/shapes/fretboard/fret-instrument.ts';
 import { instrumentById } from '../../common/theory/instruments.ts';
+import { useNoteNames } from '../engraving/note-names.ts';
 import { helpWish, stringsOf, tuningName } from '../stand/help/help-wish.ts';
 import { useHelp } from '../stand/help/use-help.ts';
 import type { Board } from '../state/board.ts';
@@ -28,16 +29,18 @@ export const useCompingVoicing = (
   const { take } = useObservable(stage);
   const { part } = useObservable(tabletSettings);
   const settings = useObservable(tabletHelp);
-  const pins = useObservable(pinnedShapes.of(take?.chart ?? NO_CHART, tuningName(stringsOf(settings, part))));
+  const names = useNoteNames();
+  const tuning = tuningName(stringsOf(settings, part, names));
+  const pins = useObservable(pinnedShapes.of(take?.chart ?? NO_CHART, tuning));
   const road = take?.road ?? null;
   const needed = useMemo(() => {
     const isGuitarist = instrumentById(part)?.part === 'guitar';
-    const own = isGuitarist ? helpWish({ ...settings, help: 'shapes' }, part, NO_NOTES, pins) : null;
+    const own = isGuitarist ? helpWish({ ...settings, help: 'shapes' }, part, names, NO_NOTES, pins) : null;
     const shapes: HelpWish = own ?? { kind: 'shapes', instrument: GUITAR, kinds: [] };
     const wanted = as === '' ? (isGuitarist ? 'shapes' : 'rootless') : as;
     const wish: HelpWish = wanted === 'shapes' ? shapes : { kind: 'voicings', style: wanted };
     return road && { road, music, wish, chartKey: road.key, semitones: 0 };
-  }, [road, music, as, settings, part, pins]);
+  }, [road, music, as, settings, part, names, pins]);
   const find = useHelp(needed);
   return useMemo(
     () =>

@@ -5,6 +5,8 @@ import { SHAPE_KINDS, type ShapeKind } from '../../../common/shapes/fretboard/fr
 import { readTuning } from '../../../common/shapes/fretboard/tuning.ts';
 import type { KeysStyle } from '../../../common/shapes/keyboard/keyboard-voicing.ts';
 import { instrumentById } from '../../../common/theory/instruments.ts';
+import { noteName } from '../../../common/theory/note-name.ts';
+import { useNoteNames } from '../../engraving/note-names.ts';
 import { SpelledText } from '../../engraving/spelled-text.tsx';
 import { useObservable } from '../../state/observable.ts';
 import { tabletHelp } from '../../storage/tablet-help.ts';
@@ -70,9 +72,11 @@ export const HelpFields = ({ part }: { readonly part: string }) => {
 
 const ShapeFields = ({ part }: { readonly part: string }) => {
   const settings = useObservable(tabletHelp);
+  const names = useNoteNames();
   const id = useId();
-  const strings = stringsOf({ ...settings, tuning: '' }, part);
-  const typed = settings.tuning.trim() === '' ? null : readTuning(settings.tuning, strings.openMidi);
+  const strings = stringsOf({ ...settings, tuning: '' }, part, names);
+  const typed = settings.tuning.trim() === '' ? null : readTuning(settings.tuning, strings.openMidi, names);
+  const words = typed === null ? null : typed.ok ? typed.value.remark : typed.error.words;
   return (
     <>
       <label className="field">
@@ -109,16 +113,17 @@ const ShapeFields = ({ part }: { readonly part: string }) => {
         <input
           value={settings.tuning}
           data-setting="tuning"
-          placeholder="D A D G A D"
+          placeholder={[...'DADGAD'].map((note) => noteName(note, names)).join(' ')}
           autoCapitalize="characters"
           autoCorrect="off"
           spellCheck={false}
-          aria-describedby={typed !== null && !typed.ok ? id : undefined}
+          aria-describedby={words === null ? undefined : id}
+          aria-invalid={typed !== null && !typed.ok}
           onChange={({ target }) => tabletHelp.change({ tuning: target.value })}
         />
-        {typed !== null && !typed.ok && (
-          <span className="field-problem" id={id}>
-            <SpelledText text={typed.error.words} />
+        {words !== null && (
+          <span className={typed?.ok ? 'dim' : 'field-problem'} id={id}>
+            <SpelledText text={words} />
           </span>
         )}
       </label>

@@ -3,11 +3,13 @@ import type { BarMusic } from '../../../common/chart/bar-music.ts';
 import type { Road } from '../../../common/form/road.ts';
 import type { HelpKind } from '../../../common/help/help.ts';
 import { HelpRow } from '../../engraving/help-row.tsx';
+import { useNoteNames } from '../../engraving/note-names.ts';
 import { useObservable } from '../../state/observable.ts';
 import { pinnedShapes, tabletHelp } from '../../storage/tablet-help.ts';
 import type { Help, HelpRoom } from './help-on-stand.ts';
 import { helpWish, stringsOf, tuningName } from './help-wish.ts';
 import { useHelp } from './use-help.ts';
+import { useNeck } from './use-neck.ts';
 import './help.css';
 
 export interface HelpFinderProps {
@@ -52,24 +54,23 @@ const chordsInMostBars = ({ legs }: Road): number => {
 export const HelpFinder = (props: HelpFinderProps) => {
   const { chart, road, music, chartKey, part, semitones, notes, onHelp } = props;
   const settings = useObservable(tabletHelp);
-  const pins = useObservable(pinnedShapes.of(chart, tuningName(stringsOf(settings, part))));
+  const names = useNoteNames();
+  const pins = useObservable(pinnedShapes.of(chart, tuningName(stringsOf(settings, part, names))));
   const needed = useMemo(() => {
-    const wish = helpWish(settings, part, notes, pins);
+    const wish = helpWish(settings, part, names, notes, pins);
     return wish && { road, music, wish, chartKey, semitones };
-  }, [settings, part, notes, pins, road, music, chartKey, semitones]);
+  }, [settings, part, names, notes, pins, road, music, chartKey, semitones]);
   const find = useHelp(needed);
-  const { leftHanded } = settings;
+  const neck = useNeck(part);
   const kind = needed?.wish.kind;
   const help = useMemo((): Help | null => {
     if (find === null || kind === undefined) return null;
     return {
       room: ROOMS[kind] ?? 'one',
       leastBarPx: kind in ROOMS && kind !== 'words' ? HELP_PX * chordsInMostBars(road) : 0,
-      under: (bar, held, read) => (
-        <HelpRow music={held} read={read} helps={find(bar) ?? []} leftHanded={leftHanded} />
-      ),
+      under: (bar, held, read) => <HelpRow music={held} read={read} helps={find(bar) ?? []} neck={neck} />,
     };
-  }, [find, kind, leftHanded, road]);
+  }, [find, kind, neck, road]);
   useEffect(() => {
     onHelp(help);
   }, [help, onHelp]);

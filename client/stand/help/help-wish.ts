@@ -7,6 +7,7 @@ import {
 } from '../../../common/shapes/fretboard/fret-instrument.ts';
 import { readTuning } from '../../../common/shapes/fretboard/tuning.ts';
 import { instrumentById } from '../../../common/theory/instruments.ts';
+import type { NoteNames } from '../../../common/theory/note-name.ts';
 import type { HelpSettings } from '../../storage/help-settings.ts';
 import type { ChartPins } from '../../storage/pinned-shapes.ts';
 
@@ -21,11 +22,15 @@ const STRINGS_OF: Readonly<Record<string, string>> = {
 export const helpKindOf = (settings: HelpSettings, part: string): HelpKind =>
   settings.help === '' ? usualHelp(instrumentById(part)?.part ?? 'other') : settings.help;
 
-/** The fretted instrument of a player, in the tuning that was chosen or typed. */
-export const stringsOf = ({ strings, tuning }: HelpSettings, part: string): FretInstrument => {
+/** The fretted instrument of a player, in the tuning that was chosen, or typed in the player's names of notes. */
+export const stringsOf = (
+  { strings, tuning }: HelpSettings,
+  part: string,
+  names: NoteNames,
+): FretInstrument => {
   const chosen = fretInstrumentById(strings || (STRINGS_OF[part] ?? part)) ?? GUITAR;
-  const typed = tuning.trim() === '' ? null : readTuning(tuning, chosen.openMidi);
-  return typed?.ok ? { ...chosen, openMidi: typed.value } : chosen;
+  const typed = tuning.trim() === '' ? null : readTuning(tuning, chosen.openMidi, names);
+  return typed?.ok ? { ...chosen, openMidi: typed.value.openMidi } : chosen;
 };
 
 /** The tuning as a name for what is kept for it. */
@@ -35,6 +40,7 @@ export const tuningName = ({ openMidi }: FretInstrument): string => openMidi.joi
 export const helpWish = (
   settings: HelpSettings,
   part: string,
+  names: NoteNames,
   notes: ReadonlyMap<string, readonly string[]>,
   pins: ChartPins,
 ): HelpWish | null => {
@@ -48,7 +54,7 @@ export const helpWish = (
     case 'shapes':
       return {
         kind,
-        instrument: stringsOf(settings, part),
+        instrument: stringsOf(settings, part, names),
         kinds: settings.shapes === '' ? [] : [settings.shapes],
         pins,
       };

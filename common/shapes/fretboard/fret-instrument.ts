@@ -21,7 +21,7 @@ const instrument = (
 ): FretInstrument => {
   const tuning = readTuning(strings, []);
   if (!tuning.ok) throw new Error(`the tuning of ${id} cannot be read: ${tuning.error.words}`);
-  return { id, name, openMidi: tuning.value, scaleLengthMm, highestFret };
+  return { id, name, openMidi: tuning.value.openMidi, scaleLengthMm, highestFret };
 };
 
 export const GUITAR: FretInstrument = instrument('guitar', 'guitar', 'E2 A2 D3 G3 B3 E4', 650, 15);

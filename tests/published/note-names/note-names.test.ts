@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
-import { noteName } from '../../../common/theory/note-name.ts';
+import { readTuning } from '../../../common/shapes/fretboard/tuning.ts';
+import { noteName, readNoteName } from '../../../common/theory/note-name.ts';
 import { printNote } from '../../../common/theory/plain-signs.ts';
 import { rows } from './note-names.json';
 
@@ -33,6 +34,19 @@ describe('names of notes (music21 10.5.0)', () => {
 
   it.each(rows)('$note stays as it is in English', ({ note }) => {
     expect(noteName(note, 'english')).toBe(printNote(note));
+  });
+
+  it.each(rows)('$german is read as $note', ({ note, german }) => {
+    expect(readNoteName(german, 'german')).toBe(note);
+    expect(readNoteName(german.toLowerCase(), 'german')).toBe(note);
+    expect(readNoteName(noteName(note, 'german'), 'german')).toBe(note);
+  });
+
+  it.each(rows)('$italian is read as $note', ({ note, italian }) => {
+    expect(readNoteName(noteName(note, 'solfege'), 'solfege')).toBe(note);
+    const typed = `${italian}3 ${italian}3 ${italian}3`;
+    const inSigns = `${note}3 ${note}3 ${note}3`;
+    expect(readTuning(typed, [], 'solfege')).toEqual(readTuning(inSigns, []));
   });
 
   it('no two notes have one name', () => {

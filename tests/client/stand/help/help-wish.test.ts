@@ -20,25 +20,30 @@ describe('what a player wants under the chords', () => {
       'guides',
     ]);
     expect(helpKindOf({ ...settings, help: 'numbers' }, 'guitar')).toBe('numbers');
-    expect(helpWish({ ...settings, help: 'chords' }, 'guitar', NONE, NONE)).toBeNull();
+    expect(helpWish({ ...settings, help: 'chords' }, 'guitar', 'english', NONE, NONE)).toBeNull();
   });
 
   it('leaves the room to the chords where the band has noted nothing', () => {
-    expect(helpWish(settings, 'voice', NONE, NONE)).toBeNull();
+    expect(helpWish(settings, 'voice', 'english', NONE, NONE)).toBeNull();
     const notes = new Map([['b1', ['breathe']]]);
-    expect(helpWish(settings, 'voice', notes, NONE)).toEqual({ kind: 'words', notes });
+    expect(helpWish(settings, 'voice', 'english', notes, NONE)).toEqual({ kind: 'words', notes });
   });
 
   it('is played on the strings of the part, in the tuning chosen or typed', () => {
     expect(
-      ['guitar', 'ukulele', 'mandolin', 'bass-guitar', 'double-bass'].map((p) => stringsOf(settings, p).id),
+      ['guitar', 'ukulele', 'mandolin', 'bass-guitar', 'double-bass'].map(
+        (p) => stringsOf(settings, p, 'english').id,
+      ),
     ).toEqual(['guitar', 'ukulele', 'mandolin', 'bass', 'bass']);
-    expect(stringsOf({ ...settings, strings: 'guitar-drop-d' }, 'guitar').openMidi[0]).toBe(38);
-    expect(stringsOf({ ...settings, tuning: 'D A D G A D' }, 'guitar').openMidi).toEqual([
+    expect(stringsOf({ ...settings, strings: 'guitar-drop-d' }, 'guitar', 'english').openMidi[0]).toBe(38);
+    expect(stringsOf({ ...settings, tuning: 'D A D G A D' }, 'guitar', 'english').openMidi).toEqual([
       38, 45, 50, 55, 57, 62,
     ]);
+    expect(stringsOf({ ...settings, tuning: 'E A D G B E' }, 'guitar', 'german').openMidi[4]).toBe(58);
     // What cannot be read is said where it is typed; the instrument keeps its own tuning meanwhile.
-    expect(stringsOf({ ...settings, tuning: 'D A X' }, 'guitar').openMidi).toEqual([40, 45, 50, 55, 59, 64]);
+    expect(stringsOf({ ...settings, tuning: 'D A X' }, 'guitar', 'english').openMidi).toEqual([
+      40, 45, 50, 55, 59, 64,
+    ]);
   });
 
   it('is kept for the tab and, for a new one, for the tablet; what makes no sense is as at first', () => {
