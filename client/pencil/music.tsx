@@ -82,7 +82,7 @@ export const Music = ({ handle, chart, music, editing, state, perLine }: MusicPr
                       state={state}
                       isChosen={chosen.includes(written.bar.id)}
                       isStop={stop === written.bar.id}
-                      cursor={cursors.find((cursor) => cursor.bar === written.bar.id)}
+                      cursors={cursors.filter((cursor) => cursor.bar === written.bar.id)}
                       fresh={fresh.get(written.bar.id)}
                     />
                   ))}

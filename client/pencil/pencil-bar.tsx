@@ -8,10 +8,12 @@ import type { Editing, EditingState } from './editing.ts';
 const asTyped = (symbol: string): string => symbol;
 
 /** One bar of the chart: drawn as it is written, touched to be typed into. */
-export const PencilBar = ({ written, editing, state, isChosen, isStop, cursor, fresh }: PencilBarProps) => {
+export const PencilBar = ({ written, editing, state, isChosen, isStop, cursors, fresh }: PencilBarProps) => {
   const { bar, number, music, out } = written;
   const { draft, mode } = state;
   const isOpen = draft?.bar === bar.id;
+  // A tablet that came back is seen twice for a while.
+  const here = [...new Map(cursors.map((cursor) => [cursor.member, cursor])).values()];
   const words = `${number === 0 ? 'pick-up' : `bar ${number}`}: ${bar.text === '' ? 'empty' : bar.text}`;
   const touch = (extend: boolean) => {
     if (mode === 'upTo') {
@@ -51,12 +53,18 @@ export const PencilBar = ({ written, editing, state, isChosen, isStop, cursor, f
           onClick={(event) => touch(event.shiftKey)}
         />
       )}
-      {cursor !== undefined && (
-        <span className="bar-cursor" data-colour={cursor.colour}>
-          <b>{cursor.name}</b>
+      {here[0] !== undefined && (
+        <span className="bar-cursor" data-colour={here[0].colour}>
+          <span className="bar-cursor-names">
+            {here.map(({ member, name, colour }) => (
+              <b key={member} data-colour={colour}>
+                {name}
+              </b>
+            ))}
+          </span>
         </span>
       )}
-      {fresh !== undefined && cursor === undefined && (
+      {fresh !== undefined && here.length === 0 && (
         <small className="bar-fresh" data-colour={fresh.colour}>
           {fresh.name}, just now
         </small>
@@ -96,6 +104,7 @@ interface PencilBarProps {
   readonly isChosen: boolean;
   /** The keyboard stops at this bar; from here the arrows go on. */
   readonly isStop: boolean;
-  readonly cursor: Cursor | undefined;
+  /** Others who stand in it. */
+  readonly cursors: readonly Cursor[];
   readonly fresh: FreshMark | undefined;
 }

@@ -48,6 +48,7 @@ export const TextField = ({
         value={shown}
         disabled={disabled}
         placeholder={placeholder}
+        title={bare && value !== '' ? value : undefined}
         autoComplete="off"
         enterKeyHint="done"
         style={
