@@ -1,5 +1,6 @@
 import { useMemo, useState } from 'react';
 import type { BarMusic } from '../../common/chart/bar-music.ts';
+import { metreOf } from '../../common/chart/head.ts';
 import { readBars } from '../../common/chart/read-bars.ts';
 import { Podium } from '../podium/podium.tsx';
 import { Stand } from '../stand/stand.tsx';
@@ -55,7 +56,8 @@ const OpenShed = ({ id, state, music }: OpenShedProps) => {
   const alone = useAloneBoard(id, state.chart);
   const [room, setRoom] = useState<Room>('study');
   useKeyCycle(alone, room !== 'drill');
-  const band = usePracticeBand(alone, state.chart.head.feel ?? '', music);
+  const metre = useMemo(() => metreOf(state.chart), [state.chart]);
+  const band = usePracticeBand(alone, state.chart.head.feel ?? '', music, metre);
   return (
     <div className="shed-frame" data-room={room}>
       <nav className="shed-rooms" aria-label="the Shed" data-print="no">
@@ -91,7 +93,9 @@ const OpenShed = ({ id, state, music }: OpenShedProps) => {
             {room === 'stand' && <Stand />}
             {room === 'podium' && <Podium />}
             {room === 'drill' && <DrillRoom id={id} alone={alone} state={state} music={music} />}
-            {room === 'sound' && <SoundPage title={state.chart.head.title ?? 'this chart'} band={band} />}
+            {room === 'sound' && (
+              <SoundPage title={state.chart.head.title ?? 'this chart'} metre={metre} band={band} />
+            )}
           </BoardContext>
         )}
       </div>

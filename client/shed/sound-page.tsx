@@ -1,7 +1,5 @@
-import { useId, useState } from 'react';
-import { readRhythm } from '../../common/band/rhythm.ts';
-import { RHYTHMS } from '../../common/band/rhythm-library.ts';
-import { COMMON_TIME } from '../../common/chart/read-metre.ts';
+import { useState } from 'react';
+import type { Metre } from '../../common/chart/bar-music.ts';
 import { instrumentById, type Part } from '../../common/theory/instruments.ts';
 import { Fader } from '../engraving/fader.tsx';
 import { useBoard } from '../state/board-context.tsx';
@@ -15,8 +13,8 @@ import {
 } from '../storage/practice-settings.ts';
 import { tabletPractice } from '../storage/tablet-practice.ts';
 import { tabletSettings } from '../storage/tablet-settings.ts';
+import { CompingField } from './comping-field.tsx';
 import { LateSound } from './late-sound.tsx';
-import { RhythmBoxes } from './rhythm-boxes.tsx';
 import { saveMidi } from './save-midi.ts';
 import type { PracticeBand } from './use-practice-band.ts';
 
@@ -44,7 +42,15 @@ const OWN: Readonly<Partial<Record<Part, PracticePartName>>> = {
 };
 
 /** The practice band: how loud each plays, and how. */
-export const SoundPage = ({ title, band }: { readonly title: string; readonly band: PracticeBand }) => {
+export const SoundPage = ({
+  title,
+  metre,
+  band,
+}: {
+  readonly title: string;
+  readonly metre: Metre;
+  readonly band: PracticeBand;
+}) => {
   const wishes = useObservable(tabletPractice);
   const { part } = useObservable(tabletSettings);
   const { take } = useObservable(useBoard().stage);
@@ -137,7 +143,7 @@ export const SoundPage = ({ title, band }: { readonly title: string; readonly ba
             ))}
           </select>
         </label>
-        <CompingField />
+        <CompingField metre={metre} />
         <label className="field">
           <span>Notes of the chords</span>
           <select
@@ -223,56 +229,5 @@ export const SoundPage = ({ title, band }: { readonly title: string; readonly ba
         </p>
       )}
     </main>
-  );
-};
-
-/** What the boxes show before anything is chosen: nothing. */
-const FIRST_BOXES = 'r';
-
-/** A comping rhythm from the library or typed the trade's way. */
-const CompingField = () => {
-  const { comping } = useObservable(tabletPractice);
-  const problem = useId();
-  const list = useId();
-  const read = readRhythm(comping.trim() === '' ? FIRST_BOXES : comping, COMMON_TIME);
-  const { problems } = read;
-  return (
-    <div className="comping-field">
-      <label className="field">
-        <span>Rhythm of the chords, in counts</span>
-        <input
-          value={comping}
-          list={list}
-          placeholder="1 2& 4"
-          autoCapitalize="none"
-          autoCorrect="off"
-          spellCheck={false}
-          aria-describedby={problems.length > 0 ? problem : undefined}
-          onChange={({ target }) => tabletPractice.change({ comping: target.value })}
-        />
-        <datalist id={list}>
-          {Object.values(RHYTHMS)
-            .flat()
-            .map(({ name, text }) => (
-              <option key={`${name} ${text}`} value={text}>
-                {name}
-              </option>
-            ))}
-        </datalist>
-        {problems[0] !== undefined ? (
-          <span className="field-problem" id={problem}>
-            {problems[0].words}
-          </span>
-        ) : (
-          <span className="field-note">
-            {comping.trim() === '' ? 'As the feel of the chart has it.' : ' '}
-          </span>
-        )}
-      </label>
-      <RhythmBoxes
-        rhythm={read.rhythm}
-        onRhythm={(text) => tabletPractice.change({ comping: text === 'r' ? '' : text })}
-      />
-    </div>
   );
 };

@@ -1,6 +1,6 @@
 import { useMemo } from 'react';
 import type { BandSettings } from '../../common/band/band-settings.ts';
-import type { BarMusic } from '../../common/chart/bar-music.ts';
+import type { BarMusic, Metre } from '../../common/chart/bar-music.ts';
 import { type SwitchedSound, useBandSound } from '../stand/use-band-sound.ts';
 import type { Board } from '../state/board.ts';
 import { useObservable } from '../state/observable.ts';
@@ -18,12 +18,13 @@ export const usePracticeBand = (
   board: Pick<Board, 'stage' | 'sharedNow'>,
   feel: string,
   music: ReadonlyMap<string, BarMusic>,
+  metre: Metre,
 ): PracticeBand => {
   const wishes = useObservable(tabletPractice);
   const voicing = useCompingVoicing(board, music, wishes.compingAs);
   const settings = useMemo(
-    () => ({ ...bandAsWished(feel, music, wishes), voicing }),
-    [feel, music, wishes, voicing],
+    () => ({ ...bandAsWished(feel, music, metre, wishes), voicing }),
+    [feel, music, metre, wishes, voicing],
   );
   const { master, parts, laterMs } = wishes;
   const mix = useMemo(() => ({ master, parts }), [master, parts]);

@@ -51,6 +51,7 @@ export const RHYTHMS = {
 } as const satisfies Record<string, readonly NamedRhythm[]>;
 
 export type RhythmFeel = keyof typeof RHYTHMS;
+export const RHYTHM_FEELS = Object.keys(RHYTHMS) as readonly RhythmFeel[];
 
 /** The rhythm of a library entry, for bars of four beats. */
 export const rhythmOf = ({ text }: NamedRhythm): Rhythm => {

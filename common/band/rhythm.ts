@@ -1,6 +1,7 @@
 import type { Metre } from '../chart/bar-music.ts';
 import type { Problem } from '../chart/problem.ts';
 import { countPulses } from '../chart/read-counts.ts';
+import { COMMON_TIME } from '../chart/read-metre.ts';
 
 /** A count: the pulse, from 0, and which part of it. */
 export interface Count {
@@ -13,6 +14,9 @@ export interface Rhythm {
   readonly pulses: number;
   readonly bars: readonly (readonly Count[])[];
 }
+
+/** Whether anything is played in it. */
+export const hasCounts = ({ bars }: Rhythm): boolean => bars.some((bar) => bar.length > 0);
 
 const MOST_BARS = 2;
 const TOKEN = /\||[^\s,|]+/g;
@@ -77,6 +81,20 @@ export const readRhythm = (text: string, metre: Metre): { rhythm: Rhythm; proble
     });
   }
   return { rhythm: { pulses: metre.pulses, bars: read }, problems };
+};
+
+/**
+ * A rhythm for a tune in that metre. One that was written for four beats is read as that, whatever the tune's metre is:
+ * the band lays it into the bar.
+ */
+export const readRhythmFor = (
+  text: string,
+  metre: Metre,
+): ReturnType<typeof readRhythm> & { readonly metre: Metre } => {
+  const own = { ...readRhythm(text, metre), metre };
+  if (own.problems.length === 0) return own;
+  const inFour = { ...readRhythm(text, COMMON_TIME), metre: COMMON_TIME };
+  return inFour.problems.length === 0 ? inFour : own;
 };
 
 const addCount = (

@@ -87,10 +87,16 @@ describe('the Shed', () => {
     expect(await page.getByRole('button', { name: 'Chords silent' }).getAttribute('aria-pressed')).toBe(
       'true',
     );
-    await page.getByLabel('Rhythm of the chords').fill('1 7&');
+    await page.getByLabel('in counts').fill('1 7&');
     await page.locator('.shed-band .field-problem').waitFor();
-    await page.getByLabel('Rhythm of the chords').fill('1 2&');
+    await page.getByLabel('in counts').fill('1 2&');
     await expect.poll(() => page.locator('.shed-band .field-problem').count()).toBe(0);
+    expect(await page.getByLabel('Rhythm of the chords').locator('option:checked').textContent()).toBe(
+      'Charleston',
+    );
+    await page.getByLabel('two bars').check();
+    await page.getByRole('button', { name: 'bar 2, 4', exact: true }).click();
+    expect(await page.getByLabel('in counts').inputValue()).toBe('1 2& | 1 2& 4');
     await page.locator('.shed-sound').click();
     await expect.poll(() => page.locator('.shed-sound').textContent()).toBe('sound on');
   });

@@ -1,10 +1,13 @@
+import { parseMidi } from 'midi-file';
 import type { Browser, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, inject, it } from 'vitest';
 import { bandEvents } from '../../common/band/band-events.ts';
 import { plainBand } from '../../common/band/band-settings.ts';
+import { writeMidi } from '../../common/interchange/write-midi.ts';
 import { perform } from '../../common/stage/perform.ts';
 import { chart } from '../common/band/support-band.ts';
 import { START, take } from '../common/stage/support-road.ts';
+import { clockOf, timed } from '../support/midi-clock.ts';
 import { openSoundPage } from '../support/open-sound-page.ts';
 import { openBrowser } from '../support/tablets.ts';
 
@@ -52,6 +55,35 @@ describe('the sound of the practice band', () => {
     const errorsMs = onsets.map((ms, i) => Math.abs(ms - (clicks[i]?.atMs ?? Number.NaN)));
     expect(Math.max(...errorsMs)).toBeLessThan(1);
     expect(peak).toBeGreaterThan(0.05);
+  });
+
+  it('is heard when the MIDI file of the same take has it, as an independent reader reads that', async () => {
+    const road = { ...chart('| C7 | F7 | Bb7 | C7 |', { road: 'Head: A x8' }), tempoBpm: 97 };
+    const performance = perform(
+      take(road, [
+        [0, START],
+        [9_000, { kind: 'tempo', bpm: 140, overBars: 3 }],
+        [24_000, { kind: 'tempo', bpm: 63 }],
+      ]),
+    );
+    const band = plainBand('swing');
+    const untilMs = 60_000;
+    const data = parseMidi(writeMidi({ performance, band, title: 'Slow Ferry', untilMs }));
+    const clock = clockOf(data);
+    const written = timed(data.tracks[1] ?? []).flatMap(({ tick, event }) =>
+      event.type === 'noteOn' ? [{ ms: clock(tick), tickMs: clock(tick + 1) - clock(tick) }] : [],
+    );
+    const clicks = bandEvents(performance, band, 0, untilMs).filter(({ voice }) => voice === 'click');
+    const { onsets } = await page.evaluate(({ events }) => window.soundPage.onsets(events, 62), {
+      events: clicks,
+    });
+    expect(written.length).toBe(onsets.length);
+    expect(onsets.length).toBeGreaterThan(60);
+    // The file counts from the first click.
+    const startMs = clicks[0]?.atMs ?? Number.NaN;
+    written.forEach(({ ms, tickMs }, i) => {
+      expect(Math.abs(ms + startMs - (onsets[i] ?? Number.NaN)), `click ${i}`).toBeLessThan(1 + tickMs / 2);
+    });
   });
 
   it('asks live for one stretch of time after the other, none twice', async () => {

@@ -2,10 +2,12 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import {
   type Count,
+  hasCounts,
   placeOfCount,
   printRhythm,
   type Rhythm,
   readRhythm,
+  readRhythmFor,
 } from '../../../common/band/rhythm.ts';
 import {
   countsOf,
@@ -124,6 +126,28 @@ describe('a rhythm', () => {
         },
       ),
     );
+  });
+});
+
+describe('a rhythm for a tune', () => {
+  it('[BAND-24] counts in its metre; one of four beats is read as that in any metre', () => {
+    const words = (text: string, time: string) => {
+      const { rhythm, problems, metre: counted } = readRhythmFor(text, metre(time));
+      return `${printRhythm(rhythm)} in ${counted.text}, ${problems.length} problems`;
+    };
+    expect(words('1 2&', '3/4')).toBe('1 2& in 3/4, 0 problems');
+    expect(words('1 2& 4', '3/4')).toBe('1 2& 4 in 4/4, 0 problems');
+    expect(words('1 a', '6/8')).toBe('1 a in 6/8, 0 problems');
+    expect(words('1 7', '3/4')).toBe('1 in 3/4, 1 problems');
+  });
+
+  it('[BAND-24] has counts, or rests', () => {
+    expect(['r', 'r | r', 'r | 4', '1'].map((text) => hasCounts(read(text, '4/4').rhythm))).toEqual([
+      false,
+      false,
+      true,
+      true,
+    ]);
   });
 });
 

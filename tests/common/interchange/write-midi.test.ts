@@ -6,45 +6,12 @@ import { plainBand } from '../../../common/band/band-settings.ts';
 import type { NoteEvent, Voice } from '../../../common/band/note-event.ts';
 import { writeMidi } from '../../../common/interchange/write-midi.ts';
 import { perform } from '../../../common/stage/perform.ts';
+import { clockOf, type Timed, timed } from '../../support/midi-clock.ts';
 import { chart, type Played, played, someBandRoad, someFeel } from '../band/support-band.ts';
 import { someCalls } from '../stage/support-random.ts';
 import { take } from '../stage/support-road.ts';
 
 const TRACKS: readonly Voice[] = ['click', 'bass', 'comping', 'drums'];
-
-interface Timed<Event> {
-  readonly tick: number;
-  readonly event: Event;
-}
-
-const timed = (track: readonly MidiEvent[]): Timed<MidiEvent>[] => {
-  let tick = 0;
-  return track.map((event) => {
-    tick += event.deltaTime;
-    return { tick, event };
-  });
-};
-
-/** Times in ms from the file's beginning, by its own tempo map: what any reader of the file would make of it. */
-const clockOf = ({ tracks, header }: MidiData): ((tick: number) => number) => {
-  const steps = timed(tracks[0] ?? []).flatMap(({ tick, event }) =>
-    event.type === 'setTempo' ? [{ tick, us: event.microsecondsPerBeat }] : [],
-  );
-  const quarter = header.ticksPerBeat ?? 0;
-  return (at) => {
-    let ms = 0;
-    let tick = 0;
-    let us = 500_000;
-    for (const step of [...steps, { tick: at, us: 0 }]) {
-      const until = Math.min(step.tick, at);
-      ms += ((until - tick) * us) / quarter / 1000;
-      tick = until;
-      if (step.tick >= at) break;
-      us = step.us;
-    }
-    return ms;
-  };
-};
 
 const write = ({ performance, band }: Played, untilMs = 60_000, ticksPerQuarter = 480) => {
   const bytes = writeMidi({ performance, band, title: 'Slow Ferry', untilMs, ticksPerQuarter });
