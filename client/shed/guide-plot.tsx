@@ -1,10 +1,11 @@
+import { useLayoutEffect, useRef, useState } from 'react';
 import type { BarMusic } from '../../common/chart/bar-music.ts';
 import type { RoadBar } from '../../common/form/road.ts';
 import type { PassHelp } from '../../common/help/help.ts';
 import type { GuideTone } from '../../common/theory/harmony/guide-tones.ts';
 import { noteName } from '../../common/theory/note-name.ts';
 import { useNoteNames } from '../engraving/note-names.ts';
-import { type GuideRow, guideRows } from './guide-rows.ts';
+import { type GuideRow, guideRows, plotBars } from './guide-rows.ts';
 
 export interface GuidePlotProps {
   readonly bars: readonly RoadBar[];
@@ -21,17 +22,30 @@ const MARGIN = 26;
  * The two guide-tone lines drawn over the form: to the right the bars, upwards the pitch. Where a flat seventh falls a
  * semitone to the next third, the way there is heavy.
  */
-export const GuidePlot = ({ bars, musicOf, guides }: GuidePlotProps) => (
-  <figure className="guide-plot">
-    <figcaption>
-      Guide tones: thirds and sevenths, led with the least movement. Heavy: a flat seventh falls a semitone to
-      the next third.
-    </figcaption>
-    {guideRows(bars, musicOf, guides).map((row) => (
-      <PlotRow key={row.firstBar} row={row} />
-    ))}
-  </figure>
-);
+export const GuidePlot = ({ bars, musicOf, guides }: GuidePlotProps) => {
+  const figure = useRef<HTMLElement>(null);
+  const [barsARow, setBarsARow] = useState(() => plotBars(window.innerWidth));
+  useLayoutEffect(() => {
+    const box = figure.current;
+    if (box === null) return;
+    const measure = () => setBarsARow(plotBars(box.clientWidth));
+    const observer = new ResizeObserver(measure);
+    observer.observe(box);
+    measure();
+    return () => observer.disconnect();
+  }, []);
+  return (
+    <figure className="guide-plot" ref={figure}>
+      <figcaption>
+        Guide tones: thirds and sevenths, led with the least movement. Heavy: a flat seventh falls a semitone
+        to the next third.
+      </figcaption>
+      {guideRows(bars, musicOf, guides, barsARow).map((row) => (
+        <PlotRow key={row.firstBar} row={row} />
+      ))}
+    </figure>
+  );
+};
 
 const PlotRow = ({ row }: { readonly row: GuideRow }) => {
   const { firstBar, bars, chords, low, high } = row;

@@ -21,16 +21,26 @@ export interface GuideRow {
   readonly high: number;
 }
 
-/** More bars side by side cannot be read. */
-const BARS_A_ROW = 12;
+/** More bars side by side cannot be taken in. */
+const MOST_BARS = 12;
+/** A bar needs so much for the names of its notes to be read. */
+const LEAST_BAR_PX = 80;
 
-/** The guide tones of a pass in rows as equal as can be; chords that have none leave a gap. */
+/** Bars of the plot side by side, in that width. */
+export const plotBars = (widthPx: number): number =>
+  Math.max(2, Math.min(MOST_BARS, Math.floor(widthPx / LEAST_BAR_PX)));
+
+/**
+ * The guide tones of a pass in rows as equal as can be; chords that have none leave a gap.
+ * @param barsARow at most so many stand side by side
+ */
 export const guideRows = (
   bars: readonly RoadBar[],
   musicOf: (bar: RoadBar) => BarMusic,
   guides: PassHelp,
+  barsARow: number = MOST_BARS,
 ): GuideRow[] => {
-  const count = Math.max(1, Math.ceil(bars.length / BARS_A_ROW));
+  const count = Math.max(1, Math.ceil(bars.length / barsARow));
   const widthBars = Math.ceil(bars.length / count);
   const pitches = guides.flatMap((bar) =>
     bars.length === 0

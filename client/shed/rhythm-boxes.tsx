@@ -26,7 +26,6 @@ export const RhythmBoxes = ({ rhythm, metre, onRhythm }: RhythmBoxesProps) => {
             <button
               key={`${pulse}${part}`}
               type="button"
-              data-beat={part === ''}
               aria-pressed={row[column] === true}
               aria-label={`bar ${bar + 1}, ${pulse + 1}${part === '' ? '' : ` ${part}`}`}
               onClick={() => onRhythm(printRhythm(rhythmOfGrid(tick(grid, bar, column))))}
