@@ -1,5 +1,6 @@
 import type { CSSProperties, ReactNode } from 'react';
 import type { Help } from '../../common/help/help.ts';
+import type { KeyboardVoicing } from '../../common/shapes/keyboard/keyboard-voicing.ts';
 import type { GuideTone } from '../../common/theory/harmony/guide-tones.ts';
 import { printNumbered } from '../../common/theory/harmony/number-view.ts';
 import { printNumeral } from '../../common/theory/harmony/numeral.ts';
@@ -7,7 +8,7 @@ import { noteName } from '../../common/theory/note-name.ts';
 import { printDegree } from '../../common/theory/plain-signs.ts';
 import { textWidthEm } from './chord-metrics.ts';
 import { FretDiagram } from './fret-diagram.tsx';
-import { KeyboardDiagram } from './keyboard-diagram.tsx';
+import { KeyboardDiagram, spokenKeys } from './keyboard-diagram.tsx';
 import { useNoteNames } from './note-names.ts';
 import { Numeral } from './numeral.tsx';
 import { SpelledText } from './spelled-text.tsx';
@@ -20,17 +21,23 @@ export interface Neck {
   readonly strings: readonly string[];
 }
 
+export interface HelpMarkProps extends Neck {
+  readonly help: Help;
+  /** Its box is higher than wide. */
+  readonly narrow: boolean;
+}
+
 /** What one chord tells one player, as large as its box allows. */
-export const HelpMark = ({ help, ...neck }: { readonly help: Help } & Neck) => {
+export const HelpMark = ({ help, narrow, ...neck }: HelpMarkProps) => {
   switch (help.kind) {
     case 'shape':
-      return <FretDiagram shape={help.shape} {...neck} />;
+      return <FretDiagram shape={help.shape} narrow={narrow} {...neck} />;
     case 'voicing':
-      return <KeyboardDiagram voicing={help.voicing} />;
+      return narrow ? <VoicingNames {...help.voicing} /> : <KeyboardDiagram voicing={help.voicing} />;
     case 'bass':
       return <BassMark {...help} />;
     case 'guide':
-      return <GuideMark {...help} />;
+      return <GuideMark narrow={narrow} {...help} />;
     case 'scale':
       return <ScaleMark {...help} />;
     case 'numeral':
@@ -61,6 +68,25 @@ const Fitted = ({ text, children }: { readonly text: string; readonly children: 
   </span>
 );
 
+/** The notes of a voicing as they lie, the highest on top. */
+const VoicingNames = ({ keys }: KeyboardVoicing) => {
+  const names = useNoteNames();
+  return (
+    <span
+      className="help-voicing"
+      role="img"
+      aria-label={spokenKeys(keys, names)}
+      style={{ '--notes': keys.length } as CSSProperties}
+    >
+      {keys.toReversed().map(({ pitch, note, degree }) => (
+        <span key={pitch} data-root={degree === '1' ? '' : undefined}>
+          <SpelledText text={noteName(note, names)} />
+        </span>
+      ))}
+    </span>
+  );
+};
+
 const BassMark = ({ root, fifth, approach }: Extract<Help, { kind: 'bass' }>) => {
   const names = useNoteNames();
   const then = approach ?? fifth;
@@ -77,21 +103,28 @@ const BassMark = ({ root, fifth, approach }: Extract<Help, { kind: 'bass' }>) =>
   );
 };
 
-const GuideMark = ({ upper, lower }: Extract<Help, { kind: 'guide' }>) => (
-  <span className="help-guides">
-    <GuideNote {...upper} />
-    <GuideNote {...lower} />
+/** Where there is little room the notes are larger and do without their degrees. */
+const GuideMark = ({
+  upper,
+  lower,
+  narrow,
+}: Extract<Help, { kind: 'guide' }> & Pick<HelpMarkProps, 'narrow'>) => (
+  <span className="help-guides" data-narrow={narrow ? '' : undefined}>
+    <GuideNote {...upper} isBare={narrow} />
+    <GuideNote {...lower} isBare={narrow} />
   </span>
 );
 
-const GuideNote = ({ note, degree, resolves }: GuideTone) => {
+const GuideNote = ({ note, degree, resolves, isBare }: GuideTone & { readonly isBare: boolean }) => {
   const name = noteName(note.replace(/-?\d+$/, ''), useNoteNames());
   return (
     <span className="help-guide">
       <SpelledText text={name} />
-      <small>
-        <SpelledText text={printDegree(degree)} />
-      </small>
+      {!isBare && (
+        <small>
+          <SpelledText text={printDegree(degree)} />
+        </small>
+      )}
       {resolves && (
         <>
           <Arrow down />

@@ -14,23 +14,31 @@ export interface HelpRowProps {
   readonly neck: Neck;
 }
 
-/** What stands under the chords of a bar, each under its own. */
+/** Bars with so many chords have no room for drawings that are wide. */
+const CROWDED = 3;
+
+/** What stands under the chords of a bar: in their order, each under its own as far as all have room to be read. */
 export const HelpRow = ({ music, read, helps, neck }: HelpRowProps) => {
   const laid = layBar(music, read, useNoteNames());
+  const columns = helps.map(({ cell }) => columnAt(laid, music, cell));
+  const narrow = helps.length >= CROWDED;
   return (
     <div className="help-row">
       <div
         className="help-columns"
         style={
-          { '--w': (laid.widthEm * 1.01).toFixed(3), gridTemplateColumns: columnsOf(laid) } as CSSProperties
+          {
+            '--w': (laid.widthEm * 1.01).toFixed(3),
+            '--share': `${(100 / Math.max(1, helps.length)).toFixed(2)}cqw`,
+            gridTemplateColumns: columnsOf(laid, columns),
+          } as CSSProperties
         }
       >
-        {helps.map(({ cell, help }) => {
-          const column = columnAt(laid, music, cell);
+        {helps.map(({ cell, help }, at) => {
           const isOfBar = help.kind === 'words' || help.kind === 'form';
           return (
-            <HelpCell key={cell} column={isOfBar ? '1 / -1' : `${column}`}>
-              <HelpMark help={help} {...neck} />
+            <HelpCell key={cell} kind={help.kind} column={isOfBar ? '1 / -1' : `${columns[at]}`}>
+              <HelpMark help={help} narrow={narrow} {...neck} />
             </HelpCell>
           );
         })}
@@ -39,14 +47,21 @@ export const HelpRow = ({ music, read, helps, neck }: HelpRowProps) => {
   );
 };
 
-/** The columns of the bar's chords: each at least as wide as its chord (see `bar.tsx`), which is one em of `help-row.css`. */
-const columnsOf = ({ items }: LaidBar): string =>
+/**
+ * The columns of the bar's chords: each at least as wide as its chord (see `bar.tsx`), which is one em of `help-row.css`.
+ * Where several chords share a bar, what stands under a short one needs more than its chord: each has its share of the bar,
+ * up to what can be read, and begins near its chord.
+ */
+const columnsOf = ({ items }: LaidBar, helped: readonly number[]): string =>
   items
     .map(({ widthEm, lengthPulses }, at) => {
       const em = widthEm + (at < items.length - 1 ? GAP_EM : 0);
-      return `minmax(${em.toFixed(3)}em, ${lengthPulses}fr)`;
+      const least = helped.length < 2 ? `${em.toFixed(3)}em` : helped.includes(at + 1) ? LEAST : '0px';
+      return `minmax(${least}, ${lengthPulses}fr)`;
     })
     .join(' ');
+
+const LEAST = 'min(var(--least), var(--share))';
 
 /** In which column a cell of the music lies, from 1: rests that follow each other are one. */
 const columnAt = ({ items }: LaidBar, { cells }: BarMusic, cell: number): number => {
@@ -55,8 +70,12 @@ const columnAt = ({ items }: LaidBar, { cells }: BarMusic, cell: number): number
 };
 
 /** The place under one chord: what stands in it is as large as its height and width allow. */
-const HelpCell = ({ column, children }: { readonly column: string; readonly children: ReactNode }) => (
-  <div className="help-cell" style={{ '--column': column } as CSSProperties}>
-    {children}
+const HelpCell = (props: {
+  readonly kind: string;
+  readonly column: string;
+  readonly children: ReactNode;
+}) => (
+  <div className="help-cell" data-kind={props.kind} style={{ '--column': props.column } as CSSProperties}>
+    {props.children}
   </div>
 );

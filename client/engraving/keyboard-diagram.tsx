@@ -128,7 +128,8 @@ const Name = ({ label, size, y }: { label: Label; size: number; y: number }) => 
   );
 };
 
-const spokenKeys = (keys: readonly PressedKey[], names: NoteNames): string =>
+/** What each hand holds, as a screen reader should say it: `left hand E flat, G`. */
+export const spokenKeys = (keys: readonly PressedKey[], names: NoteNames): string =>
   (['left', 'right'] as const)
     .map((hand) => ({ hand, held: keys.filter((key) => key.hand === hand) }))
     .filter(({ held }) => held.length > 0)

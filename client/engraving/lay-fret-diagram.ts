@@ -9,6 +9,9 @@ export const OTHER_SIDE = 14;
 /** Room for x and o above the nut, and under the last fret. */
 export const ABOVE = 24;
 export const BELOW = 5;
+/** A narrow diagram has its fret number above, in room of its own, and is larger by what its side was. */
+const NARROW_SIDE = 13;
+const NARROW_ABOVE = 50;
 const FEWEST_FRETS = 4;
 
 export interface LaidString {
@@ -29,6 +32,8 @@ export interface LaidDiagram {
   readonly frets: readonly number[];
   readonly leftX: number;
   readonly rightX: number;
+  /** Where the signs above the strings lie. */
+  readonly marksY: number;
   /** The diagram begins at the nut. */
   readonly hasNut: boolean;
   /** What is written beside the first fret that is drawn; null at the nut. */
@@ -40,23 +45,26 @@ export interface LaidDiagram {
  * Where everything of a diagram lies. It begins at the nut where all lies in the first four frets, else at the
  * lowest fret pressed, and shows four frets or as many as the shape has.
  * @param leftHanded mirrored: the lowest string on the right
+ * @param narrow for a box that is higher than wide
  */
-export function layFretDiagram(shape: FretShape, leftHanded: boolean): LaidDiagram {
+export function layFretDiagram(shape: FretShape, leftHanded: boolean, narrow = false): LaidDiagram {
+  const numberSide = narrow ? NARROW_SIDE : NUMBER_SIDE;
+  const above = narrow ? NARROW_ABOVE + ABOVE : ABOVE;
   const pressed = shape.frets.filter((fret) => fret !== null && fret > 0) as number[];
   const highest = Math.max(0, ...pressed);
   const first = highest <= FEWEST_FRETS ? 1 : Math.min(...pressed);
   const count = Math.max(FEWEST_FRETS, highest - first + 1);
   const last = shape.frets.length - 1;
-  const width = NUMBER_SIDE + last * STRING_GAP + OTHER_SIDE;
+  const width = numberSide + last * STRING_GAP + (narrow ? NARROW_SIDE : OTHER_SIDE);
   const xOf = (string: number): number => {
-    const x = NUMBER_SIDE + string * STRING_GAP;
+    const x = numberSide + string * STRING_GAP;
     return leftHanded ? width - x : x;
   };
-  const yOf = (fret: number): number => ABOVE + (fret - first + 0.5) * FRET_GAP;
+  const yOf = (fret: number): number => above + (fret - first + 0.5) * FRET_GAP;
   const edges = [xOf(0), xOf(last)];
   return {
     width,
-    height: ABOVE + count * FRET_GAP + BELOW,
+    height: above + count * FRET_GAP + BELOW,
     strings: shape.frets.map((fret, string) => ({
       x: xOf(string),
       sounds: fret !== null,
@@ -64,14 +72,17 @@ export function layFretDiagram(shape: FretShape, leftHanded: boolean): LaidDiagr
       y: fret === null || fret === 0 ? null : yOf(fret),
       isRoot: shape.degrees[string] === '1',
     })),
-    frets: Array.from({ length: count + 1 }, (_, i) => ABOVE + i * FRET_GAP),
+    frets: Array.from({ length: count + 1 }, (_, i) => above + i * FRET_GAP),
     leftX: Math.min(...edges),
     rightX: Math.max(...edges),
+    marksY: above - 12,
     hasNut: first === 1,
     number:
       first === 1
         ? null
-        : { fret: first, x: leftHanded ? width - NUMBER_SIDE + 14 : NUMBER_SIDE - 14, y: yOf(first) },
+        : narrow
+          ? { fret: first, x: leftHanded ? width - 2 : 2, y: NARROW_ABOVE / 2 }
+          : { fret: first, x: leftHanded ? width - numberSide + 14 : numberSide - 14, y: yOf(first) },
     barres: shape.barres.map(({ fret, firstString, lastString }) => ({
       x1: xOf(firstString),
       x2: xOf(lastString),

@@ -5,9 +5,9 @@ import { textWidthEm } from './chord-metrics.ts';
 import { barShares, layBar } from './lay-bar.ts';
 import './line.css';
 
-/** A rehearsal letter in the margin, large and unboxed; a longer name is set as small as it must be to stand there. */
+/** A rehearsal letter in the margin, large and unboxed; a longer name is set smaller, and cut where there is no room. */
 export const MarginLetter = ({ text }: { text: string }) => (
-  <span className="line-letter" style={{ '--w': textWidthEm(text).toFixed(3) } as CSSProperties}>
+  <span className="line-letter" title={text} style={{ '--w': textWidthEm(text).toFixed(3) } as CSSProperties}>
     {text}
   </span>
 );
