@@ -1,7 +1,8 @@
 import { failed, ok, type Result } from '../../result.ts';
-import { type NoteNames, noteName, readNoteName } from '../../theory/note-name.ts';
+import { type NoteNames, noteName } from '../../theory/note-name.ts';
 import { fifthsOf, pitchClassOf } from '../../theory/pitch.ts';
 import { plainSigns } from '../../theory/plain-signs.ts';
+import { readNoteName } from '../../theory/read-note-name.ts';
 
 /** Why a tuning could not be taken, in a player's words. */
 export interface TuningProblem {

@@ -1,7 +1,8 @@
 import { describe, expect, it } from 'vitest';
 import { readTuning } from '../../../common/shapes/fretboard/tuning.ts';
-import { noteName, readNoteName } from '../../../common/theory/note-name.ts';
+import { noteName } from '../../../common/theory/note-name.ts';
 import { printNote } from '../../../common/theory/plain-signs.ts';
+import { readNoteName } from '../../../common/theory/read-note-name.ts';
 import { rows } from './note-names.json';
 
 const SIGNS = ['𝄫', '♭', '', '♯', '𝄪'];
