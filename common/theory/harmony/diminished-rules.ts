@@ -66,6 +66,9 @@ export const stayingDiminished: Rule = (frame, { chord, next }) => {
   if (next !== null && contains(allFour(chord), (next.root + 11) % 12)) {
     return { ...own, distance: DISTANCE.toOwn, goal: stepTo(frame, next) };
   }
+  const source = frame.home.find(({ tones }) => isWithin(chord.tones, tones));
+  if (source !== undefined)
+    return { ...own, job: root === 9 ? 'tonic' : 'subdominant', source: source.scale };
   const target = ownFamily(frame, goal);
   if (target !== null && target !== 'diminished') return leading(frame, chord, goal, 'never', null);
   if (contains(allFour(chord), (frame.tonic + 11) % 12)) return own;

@@ -5,6 +5,7 @@ import { numeralChord } from '../../../common/theory/harmony/numeral-chord.ts';
 import { readingFor } from '../../../common/theory/transpose.ts';
 import { keyOf, numerals } from '../../common/theory/harmony/progressions.ts';
 import progressions from './jazz-progressions.json' with { type: 'json' };
+import more from './many-accidentals.json' with { type: 'json' };
 import published from './roman-numerals.json' with { type: 'json' };
 
 type Row = (typeof published.rows)[number];
@@ -42,6 +43,18 @@ const progressionOf = (row: Row): string => {
   const goal = numeralChord({ degree: of, figure: '' }, keyOf(row.key));
   return `| ${symbolOf(row)} | ${goal.root}${goal.degrees.includes('b3') ? 'm' : ''} |`;
 };
+
+describe('figures and chords in keys with many accidentals (music21 10.5.0)', () => {
+  it.each(more.rows)('[HARM-6] $figure in $key has the notes $notes', (row) => {
+    const chord = numeralChord(figureOf(row), keyOf(row.key));
+    expect(chord.root).toBe(row.root);
+    expect(chordTones(chord)).toEqual(row.notes);
+  });
+
+  it.each(more.rows)('[HARM-2] $notes in $key is $figure', (row) => {
+    expect(numerals(row.key, progressionOf(row)).split(' ')[0]).toBe(printNumeral(figureOf(row)));
+  });
+});
 
 const KEYS = Array.from({ length: 12 }, (_, i) => i - 6);
 
