@@ -8,6 +8,7 @@ export const BarActions = ({
   legName,
   nowMs,
   isFree,
+  away = false,
   pressTime,
   onCall,
   onLoop,
@@ -17,6 +18,8 @@ export const BarActions = ({
   readonly legName: string;
   readonly nowMs: number;
   readonly isFree: (cue: Cue) => boolean;
+  /** The relay does not answer. */
+  readonly away?: boolean;
   readonly pressTime: (stampMs: number) => number;
   readonly onCall: (cue: Cue) => void;
   /** Goes on to choosing what is looped. */
@@ -46,9 +49,10 @@ export const BarActions = ({
           .map(({ name, cue }) => (
             <PressKey
               key={name}
+              away={away}
               onPress={(stampMs) => {
                 onCall(cue(pressTime(stampMs)));
-                onDone();
+                if (!away) onDone();
               }}
             >
               {name}

@@ -5,6 +5,9 @@ import { pendingCues } from './pending-cues.ts';
 import type { PodiumMoment } from './podium-moment.ts';
 import './called-row.css';
 
+/** From so many on they stand in rows. */
+const MANY = 3;
+
 /**
  * What is offered just now, and what has been called and has not landed, each with its way back; the last one
  * called is next to the thumb.
@@ -21,11 +24,21 @@ export const CalledRow = ({
 }) => {
   const pending = pendingCues(moment.performance, moment.announced);
   return (
-    <section className="called-row" aria-label="called">
+    <section
+      className="called-row"
+      data-count={Math.min(offers.length + pending.length, MANY)}
+      aria-label="called"
+    >
       {offers.map(({ id, words, key, cue }) => (
         <div className="called-cue offer" key={id}>
           <p>{words}</p>
-          <button type="button" className="button" data-key-id={id} onClick={() => moment.call(cue)}>
+          <button
+            type="button"
+            className="button"
+            data-key-id={id}
+            aria-disabled={moment.away}
+            onClick={() => moment.call(cue)}
+          >
             {key}
           </button>
         </div>
@@ -36,7 +49,8 @@ export const CalledRow = ({
           <button
             type="button"
             className="button take-back"
-            disabled={moment.away || !announcement.canTakeBack}
+            disabled={!announcement.canTakeBack}
+            aria-disabled={moment.away}
             aria-label={`take back ${announcement.name}`}
             onClick={() => moment.takeBack(announcement.id)}
           >

@@ -16,7 +16,7 @@ export interface HeadKeysProps {
 /** The keys that are needed between tunes more than in them. */
 export const HeadKeys = ({ bpm, away, rolling, leads, onTempo, onTunes, onSheet }: HeadKeysProps) => (
   <div className="head-keys">
-    <TempoControl bpm={bpm} disabled={away} tapped={!rolling} onTempo={onTempo} />
+    <TempoControl bpm={bpm} away={away} tapped={!rolling} onTempo={onTempo} />
     <button type="button" className="head-key" aria-haspopup="dialog" onClick={() => onSheet('lead')}>
       <small>leads</small> {leads}
     </button>

@@ -26,6 +26,7 @@ export const HereRow = ({
   rolling,
   nowMs,
   isFree,
+  away = false,
   pressTime,
   onCall,
   onSlip,
@@ -35,6 +36,8 @@ export const HereRow = ({
   readonly nowMs: number;
   /** Whether that cue makes sense now. */
   readonly isFree: (cue: Cue) => boolean;
+  /** The relay does not answer. */
+  readonly away?: boolean;
   /** Shared time of an event's stamp. */
   readonly pressTime: (stampMs: number) => number;
   readonly onCall: (cue: Cue) => void;
@@ -74,18 +77,20 @@ export const HereRow = ({
             className={`button here-key spot-key${spot.name.length > LONG ? ' spot-key-long' : ''}`}
             key={spot.name}
             disabled={!isFree(spotCue(spot, meaning, nowMs))}
+            away={away}
+            {...(spot.name.length > LONG ? { title: spot.name } : {})}
             onPress={(stampMs) => onCall(spotCue(spot, meaning, pressTime(stampMs)))}
           >
-            {spot.name}
+            <span className="spot-name">{spot.name}</span>
           </PressKey>
         ))}
       </div>
       {rolling && (
         <div className="here-slips">
-          <PressKey id="late" onPress={(stampMs) => onSlip(-1, length, stampMs)}>
+          <PressKey id="late" away={away} onPress={(stampMs) => onSlip(-1, length, stampMs)}>
             {length} late
           </PressKey>
-          <PressKey id="early" onPress={(stampMs) => onSlip(1, length, stampMs)}>
+          <PressKey id="early" away={away} onPress={(stampMs) => onSlip(1, length, stampMs)}>
             {length} early
           </PressKey>
           <button

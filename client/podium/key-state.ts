@@ -9,6 +9,8 @@ export type KeyState =
   | { readonly state: 'ready'; readonly face: Face & { readonly cue: Cue } }
   /** Called already and not landed yet. */
   | { readonly state: 'called'; readonly face: Face }
+  /** It would make sense, but nobody would hear it; `words` say why. */
+  | { readonly state: 'away'; readonly face: Face & { readonly cue: Cue }; readonly words: string }
   /** It makes no sense now: the key goes blank; `words` say why to who asks. */
   | { readonly state: 'blank'; readonly face: Face; readonly words: string };
 
@@ -31,19 +33,21 @@ const isSame = (one: Cue, other: Cue): boolean => {
 /**
  * How the key stands at shared time `nowMs`.
  * @param announced what is announced at that moment
+ * @param away the relay does not answer: what could be called is out of use
  */
 export const keyState = (
   { faces }: Pick<PodiumKey, 'faces'>,
   performance: Performance,
   announced: readonly Announcement[],
   nowMs: number,
+  away = false,
 ): KeyState => {
   const pending = performance.take.cues.filter(({ id }) =>
     announced.some((one) => one.id === id && !one.landed),
   );
   const isPending = (cue: Cue) => pending.some((one) => one.cue.kind !== 'takeBack' && isSame(one.cue, cue));
   let words = '';
-  let ready: KeyState | null = null;
+  let ready: Extract<KeyState, { state: 'ready' }> | null = null;
   for (const face of faces) {
     const { cue } = face;
     if (typeof cue === 'string') {
@@ -56,5 +60,6 @@ export const keyState = (
     if (verdict.ok) ready = { state: 'ready', face: { ...face, cue } };
     else words = verdict.words;
   }
-  return ready ?? { state: 'blank', face: faces.at(-1) ?? faces[0], words };
+  if (ready !== null) return away ? { ...ready, state: 'away', words: 'The relay does not answer.' } : ready;
+  return { state: 'blank', face: faces.at(-1) ?? faces[0], words };
 };

@@ -31,9 +31,9 @@ export const LeadSheet = ({
   );
   return (
     <Sheet title="Who leads" onClose={onClose}>
-      {words !== null && (
+      {(words !== null || away) && (
         <p className="strip" data-family="feel" role="alert">
-          {words}
+          {words ?? 'The relay does not answer: nothing can be handed over until it is back.'}
         </p>
       )}
       <ul className="list lead-list">

@@ -2,7 +2,13 @@ import { SpelledText } from '../engraving/spelled-text.tsx';
 import { signOfCue, TradeSign } from '../engraving/trade-sign.tsx';
 import type { KeyState } from './key-state.ts';
 
-/** One key of the podium: the cue's sign, its name and what it does. It keeps its place when it goes blank. */
+/** Letters of a name that may be cut. */
+const LONG = 20;
+
+/**
+ * One key of the podium: the cue's sign, its name and what it does. It keeps its place when it goes blank. One that is
+ * out of use can still be pressed, to be told that nothing went out.
+ */
 export const PadKey = ({
   id,
   state,
@@ -23,8 +29,10 @@ export const PadKey = ({
       data-cue-kind={kind}
       data-family={face.family}
       data-state={state.state}
-      disabled={state.state !== 'ready'}
-      aria-label={state.state === 'blank' ? `${face.name}: ${state.words}` : undefined}
+      disabled={state.state === 'blank' || state.state === 'called'}
+      aria-disabled={state.state === 'away'}
+      aria-label={'words' in state ? `${face.name}: ${state.words}` : undefined}
+      title={face.name.length > LONG ? face.name : undefined}
       onClick={({ timeStamp }) => onPress(timeStamp)}
     >
       {state.state !== 'blank' && (

@@ -28,7 +28,7 @@ export const PodiumFoot = ({
 }) => {
   const { performance, announced, road, rolling, away, nowMs, isFree, call, pressedAt } = moment;
   const end = rolling ? stopKey : countInKey;
-  const state = keyState(end, performance, announced, nowMs);
+  const state = keyState(end, performance, announced, nowMs, away);
   return (
     <footer className="podium-foot">
       {chosen !== null ? (
@@ -37,6 +37,7 @@ export const PodiumFoot = ({
           legName={road.legs.find(({ id }) => id === chosen.leg)?.name ?? ''}
           nowMs={nowMs}
           isFree={isFree}
+          away={away}
           pressTime={pressedAt}
           onCall={call}
           onLoop={onLoop}
@@ -49,6 +50,7 @@ export const PodiumFoot = ({
             rolling={rolling}
             nowMs={nowMs}
             isFree={isFree}
+            away={away}
             pressTime={pressedAt}
             onCall={call}
             onSlip={(sign, length, stampMs) => {
@@ -60,9 +62,9 @@ export const PodiumFoot = ({
       )}
       <PadKey
         id={end.id}
-        state={away ? { state: 'blank', face: state.face, words: 'The relay does not answer.' } : state}
+        state={state}
         onPress={() => {
-          if (state.state === 'ready') call(state.face.cue);
+          if (state.state === 'ready' || state.state === 'away') call(state.face.cue);
         }}
       />
     </footer>

@@ -24,7 +24,7 @@ export interface PodiumMoment {
   readonly announced: readonly Announcement[];
   /** The band plays, counts or holds. */
   readonly rolling: boolean;
-  /** The relay does not answer: nothing can be called. */
+  /** The relay does not answer: nothing can be called, and a press is told so. */
   readonly away: boolean;
   readonly settings: PodiumSettings;
   /** Whether that cue makes sense now. */
@@ -63,7 +63,7 @@ export const usePodiumMoment = (
     rolling: where.state === 'playing' || where.state === 'count' || where.state === 'held',
     away,
     settings,
-    isFree: (cue) => !away && judge(played, cue, nowMs).ok,
+    isFree: (cue) => judge(played, cue, nowMs).ok,
     call: (...cues) => void callEach(calling, cues),
     takeBack: (id) => void calling.takeBack(id),
     pressedAt: (stampMs) => pressTime(stampMs, performance.now(), board.sharedNow()),

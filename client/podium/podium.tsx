@@ -25,7 +25,8 @@ export const Podium = () => {
     <main className="podium" data-link={link.state}>
       {link.state === 'away' && (
         <p className="strip" data-family="out" data-strip="away" role="status">
-          The relay does not answer. The band plays on by itself; cues wait until the relay is back.
+          The relay does not answer: no cue goes out.
+          <span className="podium-more">The band plays on by itself.</span>
         </p>
       )}
       {calling.words !== null && (
@@ -63,7 +64,7 @@ const PodiumOfTheLeader = ({ calling }: { readonly calling: ReturnType<typeof us
       <TuneList
         charts={book.charts}
         playing={take?.chart ?? null}
-        away={link.state === 'away'}
+        away={link.state !== 'on'}
         onCall={async (cue) => {
           if (await calling.call(cue)) setChoosingTune(false);
         }}

@@ -7,13 +7,18 @@ import { type ReactNode, useRef } from 'react';
 export const PressKey = ({
   className = 'button here-key',
   id,
+  title,
   disabled = false,
+  away = false,
   onPress,
   children,
 }: {
   readonly className?: string;
   readonly id?: string;
+  readonly title?: string;
   readonly disabled?: boolean;
+  /** Out of use while the relay is away; a press is told so. */
+  readonly away?: boolean;
   /** @param stampMs on the clock of `performance.now()` */
   readonly onPress: (stampMs: number) => void;
   readonly children: ReactNode;
@@ -24,7 +29,9 @@ export const PressKey = ({
       type="button"
       className={className}
       data-key-id={id}
+      title={title}
       disabled={disabled}
+      aria-disabled={away}
       onPointerDown={({ timeStamp }) => {
         downMs.current = timeStamp;
       }}

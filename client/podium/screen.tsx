@@ -46,15 +46,7 @@ export const Screen = ({
   const { bars, now } = follower.source.barsAround(nowMs, 0, AHEAD);
   const keys = podiumKeys(matter)
     .filter((key) => key.page === page)
-    .map((key) => {
-      const state = keyState(key, performance, announced, nowMs);
-      return {
-        key,
-        state: away
-          ? ({ state: 'blank', face: state.face, words: 'The relay does not answer.' } as const)
-          : state,
-      };
-    });
+    .map((key) => ({ key, state: keyState(key, performance, announced, nowMs, away) }));
   const solo = soloAt(performance, nowMs);
   return (
     <div className="podium-screen" {...swipe}>
@@ -68,6 +60,7 @@ export const Screen = ({
           rolling={rolling}
           looping={loopAt(performance, nowMs) !== null}
           isFree={isFree}
+          away={away}
           onSettings={podiumSettings.change}
           onGoal={onGoal}
           onCall={call}
@@ -78,7 +71,7 @@ export const Screen = ({
           keys={keys}
           landings={rolling ? landingWords(bars, now) : NOWHERE}
           onPress={({ state }) => {
-            if (state.state === 'ready') call(state.face.cue);
+            if (state.state === 'ready' || state.state === 'away') call(state.face.cue);
           }}
         >
           {page === 'solos' && (
@@ -88,6 +81,7 @@ export const Screen = ({
               now={solo?.now ?? null}
               next={solo?.next ?? null}
               isFree={isFree}
+              away={away}
               onPick={pickedSoloists.set}
               onCall={call}
             />

@@ -42,7 +42,8 @@ export const Side = ({
       <TapKey
         name="Tap"
         detail={tapWords(where.state, downbeats)}
-        disabled={away || where.state === 'ended'}
+        disabled={where.state === 'ended'}
+        away={away}
         onTap={(stampMs) =>
           call({ kind: 'tap', tappedAtMs: pressedAt(stampMs), ...(downbeats ? { downbeat: true } : {}) })
         }

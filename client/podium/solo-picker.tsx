@@ -9,6 +9,7 @@ export const SoloPicker = ({
   now,
   next,
   isFree,
+  away = false,
   onPick,
   onCall,
 }: {
@@ -18,6 +19,8 @@ export const SoloPicker = ({
   readonly now: string | null;
   readonly next: string | null;
   readonly isFree: (cue: Cue) => boolean;
+  /** The relay does not answer. */
+  readonly away?: boolean;
   readonly onPick: (picked: readonly string[]) => void;
   readonly onCall: (cue: Cue) => void;
 }) => {
@@ -51,6 +54,7 @@ export const SoloPicker = ({
           type="button"
           className="button solo-order"
           disabled={picked.length === 0 || !isFree(order)}
+          aria-disabled={away}
           onClick={() => onCall(order)}
         >
           solo in this order

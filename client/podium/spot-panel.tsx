@@ -15,6 +15,7 @@ export const SpotPanel = ({
   rolling,
   looping,
   isFree,
+  away = false,
   onSettings,
   onGoal,
   onCall,
@@ -29,6 +30,8 @@ export const SpotPanel = ({
   /** A spot is looped, or will be. */
   readonly looping: boolean;
   readonly isFree: (cue: Cue) => boolean;
+  /** The relay does not answer. */
+  readonly away?: boolean;
   readonly onSettings: (fields: Partial<PodiumSettings>) => void;
   readonly onGoal: (bpm: number) => void;
   readonly onCall: (...cues: readonly Cue[]) => void;
@@ -99,6 +102,7 @@ export const SpotPanel = ({
           className="button-primary"
           data-key-id="loopSpot"
           disabled={!cues.slice(0, 1).some(isFree)}
+          aria-disabled={away}
           onClick={() => onCall(...cues)}
         >
           {rolling ? 'loop it' : 'count in and loop it'}
@@ -109,6 +113,7 @@ export const SpotPanel = ({
             className="button"
             data-key-id="loopOff"
             disabled={!isFree({ kind: 'loopOff' })}
+            aria-disabled={away}
             onClick={() => onCall({ kind: 'loopOff' })}
           >
             loop off

@@ -3,11 +3,14 @@ export const TapKey = ({
   name,
   detail,
   disabled,
+  away = false,
   onTap,
 }: {
   readonly name: string;
   readonly detail: string;
   readonly disabled: boolean;
+  /** Out of use while the relay is away; a tap is told so. */
+  readonly away?: boolean;
   /** @param stampMs when the finger came down, on the clock of `performance.now()` */
   readonly onTap: (stampMs: number) => void;
 }) => (
@@ -15,6 +18,7 @@ export const TapKey = ({
     type="button"
     className="tap-key"
     disabled={disabled}
+    aria-disabled={away}
     onPointerDown={({ timeStamp, button }) => {
       if (button === 0) onTap(timeStamp);
     }}

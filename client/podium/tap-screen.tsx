@@ -37,14 +37,20 @@ export const TapScreen = ({ calling }: { readonly calling: ReturnType<typeof use
           value={tapping}
           onChange={(next) => podiumSettings.change({ tapping: next })}
         />
-        <button type="button" className="button" onClick={() => void calling.lead({ taps: null })}>
+        <button
+          type="button"
+          className="button"
+          aria-disabled={link.state !== 'on'}
+          onClick={() => void calling.lead({ taps: null })}
+        >
           give the taps back
         </button>
       </header>
       <TapKey
         name="Tap"
         detail={downbeats ? 'the one of every bar' : 'every beat'}
-        disabled={take === null || link.state !== 'on'}
+        disabled={take === null}
+        away={link.state !== 'on'}
         onTap={(stampMs) =>
           void calling.call({
             kind: 'tap',

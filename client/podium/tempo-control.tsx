@@ -13,12 +13,13 @@ const SETTLE_BEATS = 1.6;
  */
 export const TempoControl = ({
   bpm,
-  disabled,
+  away,
   tapped,
   onTempo,
 }: {
   readonly bpm: number;
-  readonly disabled: boolean;
+  /** The relay does not answer: nothing is called, and a press is told so. */
+  readonly away: boolean;
   /** Whether it can be tapped: while the band plays the tap key steers it instead. */
   readonly tapped: boolean;
   readonly onTempo: (bpm: number) => void;
@@ -29,6 +30,7 @@ export const TempoControl = ({
   useEffect(() => () => clearTimeout(timer.current), []);
 
   const callAfter = (next: number, waitMs: number) => {
+    if (away) return onTempo(next);
     setWanted(next);
     clearTimeout(timer.current);
     timer.current = setTimeout(() => {
@@ -41,24 +43,38 @@ export const TempoControl = ({
   const tap = (stampMs: number) => {
     taps.current = addTap(taps.current, stampMs);
     const tapped = tappedBpm(taps.current);
-    if (tapped !== null) callAfter(tapped, (SETTLE_BEATS * 60_000) / tapped);
+    if (away) onTempo(shown);
+    else if (tapped !== null) callAfter(tapped, (SETTLE_BEATS * 60_000) / tapped);
   };
   return (
-    <fieldset className="tempo" disabled={disabled}>
+    <fieldset className="tempo">
       <legend className="visually-hidden">Tempo</legend>
-      <button type="button" className="button" onClick={() => step(-1)} aria-label="slower">
+      <button
+        type="button"
+        className="button"
+        aria-disabled={away}
+        onClick={() => step(-1)}
+        aria-label="slower"
+      >
         −
       </button>
       <output className="tempo-bpm" aria-label={`tempo ${shown}`}>
         {shown}
       </output>
-      <button type="button" className="button" onClick={() => step(1)} aria-label="faster">
+      <button
+        type="button"
+        className="button"
+        aria-disabled={away}
+        onClick={() => step(1)}
+        aria-label="faster"
+      >
         +
       </button>
       {tapped && (
         <button
           type="button"
           className="button tempo-tap"
+          aria-disabled={away}
           onPointerDown={({ timeStamp }) => tap(timeStamp)}
           onKeyDown={({ key, repeat, timeStamp }) => {
             if ((key === ' ' || key === 'Enter') && !repeat) tap(timeStamp);

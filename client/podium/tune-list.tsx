@@ -58,7 +58,7 @@ export const TuneList = ({
             <button
               type="button"
               className="tunes-key"
-              disabled={away}
+              aria-disabled={away}
               onClick={() => onCall({ kind: 'callTune', chart: chart.id })}
             >
               <b>{chart.title === '' ? 'Untitled' : chart.title}</b>

@@ -18,6 +18,12 @@ const matterAt = (performance: Performance, atMs: number, more: Partial<KeyMatte
   ...more,
 });
 
+const awayState = (performance: Performance, atMs: number, id: string) => {
+  const key = podiumKeys(matterAt(performance, atMs)).find((one) => one.id === id);
+  if (key === undefined) throw new Error(`no key ${id}`);
+  return keyState(key, performance, announced(performance, atMs), atMs, true);
+};
+
 const stateOf = (performance: Performance, atMs: number, id: string, more: Partial<KeyMatter> = {}) => {
   const key = podiumKeys(matterAt(performance, atMs, more)).find((one) => one.id === id);
   if (key === undefined) throw new Error(`no key ${id}`);
@@ -41,6 +47,15 @@ describe('the keys of the podium', () => {
       }
     }
     expect(new Set(keys.map(({ id }) => id)).size).toBe(keys.length);
+  });
+
+  it('are out of use while the relay is away, and those that make no sense stay blank', () => {
+    expect(awayState(play(twelveBars()), IN_SOLOS, 'lastChorus')).toMatchObject({
+      state: 'away',
+      face: { name: 'Last chorus' },
+      words: 'The relay does not answer.',
+    });
+    expect(awayState(waiting, 0, 'break')).toMatchObject({ state: 'blank' });
   });
 
   it('keep their places, whatever goes on', () => {

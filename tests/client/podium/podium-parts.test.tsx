@@ -39,6 +39,16 @@ describe('a key that is drawn', () => {
     expect(buttons(called)).toEqual(['Hold 𝄐 called (off)']);
   });
 
+  it('is named and can be pressed while nobody would hear it, and looks out of use', () => {
+    const face = { ...hold, cue: { kind: 'hold' } } as const;
+    const away = renderToStaticMarkup(
+      <PadKey id="hold" state={{ state: 'away', face, words: 'No answer.' }} onPress={nothing} />,
+    );
+    expect(buttons(away)).toEqual(['Hold: No answer.']);
+    expect(away).toContain('𝄐');
+    expect(away).toContain('aria-disabled="true"');
+  });
+
   it('goes blank, but tells its name and the reason to who asks', () => {
     const blank = renderToStaticMarkup(
       <PadKey id="hold" state={{ state: 'blank', face: hold, words: 'The band holds.' }} onPress={nothing} />,
