@@ -12,6 +12,7 @@ import { semitonesFor } from './reader-key.ts';
 import { Roll } from './roll.tsx';
 import { spotAt } from './spot-at.ts';
 import type { StandViewProps } from './stand-props.ts';
+import { useBarsPerLine } from './use-bars-per-line.ts';
 import { useFrames, useMoment } from './use-follower.ts';
 import { useReader } from './use-reader.ts';
 
@@ -47,10 +48,16 @@ export const PlayedStand = (
   props: WithFollower & { root: RefObject<HTMLElement | null>; onLanding: (ids: string) => void },
 ) => {
   const { follower, chart, music, settings, pointed, title, root, later } = props;
-  const keyOf = useMemo(() => standKey(follower, (atMs) => spotAt(follower, atMs)?.key ?? ''), [follower]);
+  // The stand's own element is not there yet when this is first drawn.
+  const [page] = useState(() => ({ current: document.body }));
+  const maxBars = useBarsPerLine(page);
+  const keyOf = useMemo(
+    () => standKey(follower, (atMs) => spotAt(follower, atMs, maxBars)?.key ?? ''),
+    [follower, maxBars],
+  );
   const { where, atMs } = useMoment(follower, keyOf);
   const modulation = follower.source.semitonesAt(atMs);
-  const spot = spotAt(follower, atMs);
+  const spot = spotAt(follower, atMs, maxBars);
   const { words, read } = useReader(props);
   const musicOf = useCallback((bar: RoadBar) => music?.get(bar.id) ?? bar.content.music, [music]);
   const road = follower.source.roadAt(follower.now());

@@ -3,7 +3,7 @@ import type { ComingBar } from '../../common/stage/place.ts';
 import type { Follower } from './follower.ts';
 import { foldLine } from './stand-lines.ts';
 
-/** More lines than these are not large any more: a longer spot rolls like everything else. */
+/** More lines than these, as they are folded here, are not large any more: a longer spot rolls like everything else. */
 const MOST_LINES = 4;
 
 interface SpotBar {
@@ -22,11 +22,15 @@ export const spotLines = (leg: Leg, from: number, to: number, maxBars: number): 
 };
 
 /** The spot that is rehearsed now, or counted in; null where there is none, and where it is too long to stand large. */
-export const spotAt = (follower: Follower, atMs: number): { bar: ComingBar; key: string } | null => {
+export const spotAt = (
+  follower: Follower,
+  atMs: number,
+  maxBars: number,
+): { bar: ComingBar; key: string } | null => {
   const { bars, now } = follower.source.barsAround(atMs, 0, 1);
   const bar = bars[Math.max(0, now)];
   if (bar?.loop === undefined) return null;
   const { from, to } = bar.loop;
-  if (spotLines(bar.leg, from, to, Number.POSITIVE_INFINITY).length > MOST_LINES) return null;
+  if (spotLines(bar.leg, from, to, maxBars).length > MOST_LINES) return null;
   return { bar, key: `${bar.place.leg} ${from} ${to}` };
 };

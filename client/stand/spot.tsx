@@ -32,7 +32,8 @@ export const Spot = ({ follower, musicOf, read, help }: SpotProps) => {
   const maxBars = useBarsPerLine(root);
   const lit = useRef(litBar());
   const { where, atMs } = useMoment(follower, barKeyOf);
-  const bar = spotAt(follower, atMs)?.bar;
+  // It is drawn because it is short enough, however it is folded.
+  const bar = spotAt(follower, atMs, Number.POSITIVE_INFINITY)?.bar;
   const leg = bar?.leg;
   const { from = 0, to = 0 } = bar?.loop ?? {};
   const lines = useMemo(
