@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { guideRows } from '../../../client/shed/guide-rows.ts';
+import { guideRows, plotBars } from '../../../client/shed/guide-rows.ts';
 import { readChart } from '../../../common/chart/read-chart.ts';
 import { unroll } from '../../../common/form/unroll.ts';
 import { roadHelp } from '../../../common/help/road-help.ts';
@@ -15,6 +15,21 @@ const rowsOf = (text: string) => {
 };
 
 describe('the plot of the guide tones', () => {
+  it('has as many bars side by side as can be read: four on a phone, twelve at most', () => {
+    expect([358, 780, 1060, 1800].map(plotBars)).toEqual([4, 9, 12, 12]);
+    const bars = '| C7 | F7 | C7 | C7 | F7 | F7 | C7 | C7 | G7 | F7 | C7 | G7 |';
+    const road = roadOf(`key: C\n[A]\n${bars}\n`);
+    const [leg] = roadHelp(road, { kind: 'guides' }, CONCERT);
+    const rows = guideRows(road.legs[0]?.bars ?? [], (bar) => bar.content.music, leg?.pass ?? [], 4);
+    expect(rows.map(({ firstBar, bars: inRow }) => [firstBar, inRow])).toEqual([
+      [0, 4],
+      [4, 4],
+      [8, 4],
+    ]);
+    // Each row has the scale of them all.
+    expect(new Set(rows.map(({ low, high, widthBars }) => `${low} ${high} ${widthBars}`)).size).toBe(1);
+  });
+
   it('puts every chord at its place in the form, in bars', () => {
     const [row, ...more] = rowsOf('key: C\n[A]\n| Dm7 G7 | r r C6 | N.C. |\n');
     expect(more).toEqual([]);
