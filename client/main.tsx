@@ -7,6 +7,11 @@ import { browserServices, ServicesContext } from './app/services.ts';
 
 const root = document.getElementById('root');
 if (root && !document.documentElement.hasAttribute('data-old')) {
+  // React would hear each transition of the page, and nobody here asks it for one: a line that rolls has a hundred.
+  const listen = root.addEventListener.bind(root);
+  root.addEventListener = (type: string, ...rest: [EventListenerOrEventListenerObject]) => {
+    if (!type.startsWith('transition')) listen(type, ...rest);
+  };
   createRoot(root).render(
     <StrictMode>
       <ServicesContext value={browserServices()}>
