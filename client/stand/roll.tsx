@@ -35,8 +35,8 @@ import './roll.css';
 /** Bars asked for beyond the pass so far: enough for the line before and for the lines ahead. */
 const BEFORE = 17;
 const AHEAD = 40;
-/** When the lines have rolled, those still to come are drawn, ms. */
-const AFTER_ROLL_MS = 400;
+/** When the lines have rolled, on a slow tablet as well, those still to come are drawn, ms. */
+const AFTER_ROLL_MS = 700;
 
 export interface RollProps {
   follower: Follower;
@@ -105,6 +105,7 @@ export const Roll = ({ follower, musicOf, read, pointed, help = null, children }
   };
 
   useFrames(follower, (where, tMs) => {
+    places.current.step();
     const key = rollKey(where);
     if (shown.current.key !== key) {
       const next = linesAt(follower, where, tMs, maxBars);
