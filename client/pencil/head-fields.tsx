@@ -33,7 +33,7 @@ export const HeadField = ({
   const [label, example, letters] = WORDS[word];
   return (
     <TextField
-      className={`head-field head-${word}`}
+      className={`head-field head-of-${word}`}
       label={label}
       placeholder={example}
       {...(letters === undefined ? {} : { fit: letters })}
