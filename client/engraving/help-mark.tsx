@@ -3,14 +3,13 @@ import type { Help } from '../../common/help/help.ts';
 import type { KeyboardVoicing } from '../../common/shapes/keyboard/keyboard-voicing.ts';
 import type { GuideTone } from '../../common/theory/harmony/guide-tones.ts';
 import { printNumbered } from '../../common/theory/harmony/number-view.ts';
-import { printNumeral } from '../../common/theory/harmony/numeral.ts';
 import { noteName } from '../../common/theory/note-name.ts';
 import { printDegree } from '../../common/theory/plain-signs.ts';
 import { textWidthEm } from './chord-metrics.ts';
 import { FretDiagram } from './fret-diagram.tsx';
 import { KeyboardDiagram, spokenKeys } from './keyboard-diagram.tsx';
 import { useNoteNames } from './note-names.ts';
-import { Numeral } from './numeral.tsx';
+import { Numeral, numeralWidthEm } from './numeral.tsx';
 import { SpelledText } from './spelled-text.tsx';
 
 /** How the player sees the fretboard. */
@@ -42,7 +41,7 @@ export const HelpMark = ({ help, narrow, ...neck }: HelpMarkProps) => {
       return <ScaleMark {...help} />;
     case 'numeral':
       return (
-        <Fitted text={printNumeral(help.numeral)}>
+        <Fitted widthEm={numeralWidthEm(help.numeral)}>
           <Numeral numeral={help.numeral} />
         </Fitted>
       );
@@ -62,11 +61,18 @@ export const HelpMark = ({ help, narrow, ...neck }: HelpMarkProps) => {
 };
 
 /** A line of text that is never wider than its box. */
-const Fitted = ({ text, children }: { readonly text: string; readonly children: ReactNode }) => (
-  <span className="help-text" style={{ '--w': (textWidthEm(text) * 1.04).toFixed(3) } as CSSProperties}>
-    {children}
-  </span>
-);
+const Fitted = (props: {
+  readonly text?: string;
+  readonly widthEm?: number;
+  readonly children: ReactNode;
+}) => {
+  const widthEm = props.widthEm ?? textWidthEm(props.text ?? '');
+  return (
+    <span className="help-text" style={{ '--w': (widthEm * 1.04).toFixed(3) } as CSSProperties}>
+      {props.children}
+    </span>
+  );
+};
 
 /** The notes of a voicing as they lie, the highest on top. */
 const VoicingNames = ({ keys }: KeyboardVoicing) => {
