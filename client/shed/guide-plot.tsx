@@ -16,7 +16,10 @@ export interface GuidePlotProps {
 /** Heights and widths in the plot's own units: a bar is 100 wide, a semitone 11 high. */
 const BAR = 100;
 const SEMITONE = 11;
-const MARGIN = 26;
+/** Room for the numbers of the bars above the names of the notes. */
+const MARGIN = 40;
+/** A short form is not blown up: a bar is no wider than this. */
+const MOST_BAR_PX = 150;
 
 /**
  * The two guide-tone lines drawn over the form: to the right the bars, upwards the pitch. Where a flat seventh falls a
@@ -56,6 +59,7 @@ const PlotRow = ({ row }: { readonly row: GuideRow }) => {
     <svg
       className="guide-row"
       viewBox={`0 0 ${width} ${height}`}
+      style={{ maxWidth: `${row.widthBars * MOST_BAR_PX}px` }}
       role="img"
       aria-label={`guide tones, bars ${firstBar + 1} to ${firstBar + bars}`}
     >
