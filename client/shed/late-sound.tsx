@@ -1,11 +1,11 @@
 import { useCallback, useEffect, useId, useRef, useState } from 'react';
 import { DRUMS } from '../../common/band/drum-kit.ts';
 import type { NoteEvent } from '../../common/band/note-event.ts';
+import { CLICK_EVERY_MS, type Lateness, lateness } from '../../common/rehearsal/lateness.ts';
 import { sharedMs } from '../../common/units.ts';
 import { useServices } from '../app/services.ts';
 import { pressTime } from '../podium/press-time.ts';
 import { TapKey } from '../podium/tap-key.tsx';
-import { CLICK_EVERY_MS, type Lateness, lateness } from '../sound/lateness.ts';
 import type { BandSound } from '../state/band-sound.ts';
 import { useObservable } from '../state/observable.ts';
 import { LATEST_MS, SOONEST_MS } from '../storage/practice-settings.ts';

@@ -6,11 +6,16 @@ export interface PathCost<Shape> {
   readonly parts?: MoveParts<Shape>;
 }
 
-/** A move in two parts, `least + beyond`: one that many shapes share, and the rest. Neither is negative. */
+/** A move in three parts that add up to it, none of them negative: what many shapes share, what some share, the rest. */
 export interface MoveParts<Shape> {
-  /** Shapes of one group are equal for `least`. */
+  /** The family of a shape, a whole number of at most 31 bits, and what moves between families cost. */
+  readonly family: (shape: Shape) => number;
+  readonly betweenFamilies: (from: number, to: number) => number;
+  /** Within its family a shape is in a group, a whole number of at most 20 bits; what moves between groups cost beside that, of whatever families. */
   readonly group: (shape: Shape) => number;
-  readonly least: (from: Shape, to: Shape) => number;
-  /** May stop adding up at `enough` and return any number from there on. */
-  readonly beyond: (from: Shape, to: Shape, enough: number) => number;
+  readonly betweenGroups: (from: number, to: number) => number;
+  readonly rest: (from: Shape, to: Shape) => number;
 }
+
+/** A cost of which the moves come in parts. */
+export type DividedCost<Shape> = PathCost<Shape> & { readonly parts: MoveParts<Shape> };

@@ -1,5 +1,5 @@
 import { goOn } from './go-on.ts';
-import type { MoveParts } from './path-cost.ts';
+import type { DividedCost } from './path-cost.ts';
 import { cheapFirst, type Step, totalsOf } from './step.ts';
 
 interface Round {
@@ -17,23 +17,23 @@ interface Round {
  */
 export function roundPath<Shape>(
   choices: readonly Step<Shape>[],
-  parts: MoveParts<Shape>,
+  divided: DividedCost<Shape>,
 ): readonly number[] {
   if (choices.length === 0) return [];
   const lengths = choices.map(({ indices }) => indices.length);
   const cut = lengths.indexOf(Math.min(...lengths));
   const steps = [...choices.slice(cut), ...choices.slice(0, cut)];
-  const ahead = aheadOf(steps, parts);
+  const ahead = aheadOf(steps, divided);
   const { order: starts, total: bound } = ahead[0] as Ahead;
   let best: Round = { cost: Number.POSITIVE_INFINITY, path: [] };
   for (const at of starts) {
     if ((bound[at] as number) >= best.cost) break;
-    const round = followed(at, steps, parts, ahead);
+    const round = followed(at, steps, divided, ahead);
     if (round.cost < best.cost) best = round;
   }
   for (const at of starts) {
     if ((bound[at] as number) >= best.cost) break;
-    best = roundFrom(at, steps, parts, ahead, best);
+    best = roundFrom(at, steps, divided, ahead, best);
   }
   const back = steps.length - cut;
   return [...best.path.slice(back), ...best.path.slice(0, back)];
@@ -48,18 +48,18 @@ interface Ahead {
   readonly next: Int32Array;
 }
 
-function aheadOf<Shape>(steps: readonly Step<Shape>[], parts: MoveParts<Shape>): readonly Ahead[] {
+function aheadOf<Shape>(steps: readonly Step<Shape>[], divided: DividedCost<Shape>): readonly Ahead[] {
   const first = steps[0] as Step<Shape>;
   let to: Step<Shape> = { ...first, own: new Float64Array(first.own.length) };
   let after: Float64Array = to.own;
   return steps
     .toReversed()
     .map((from) => {
-      const { togo, next } = goOn(from, to, after, parts);
+      const { togo, next } = goOn(from, to, after, divided);
       to = from;
       after = togo;
       const total = totalsOf(from, togo);
-      return { total, order: cheapFirst([...total.keys()], total), next };
+      return { total, order: cheapFirst(total), next };
     })
     .reverse();
 }
@@ -68,7 +68,7 @@ function aheadOf<Shape>(steps: readonly Step<Shape>[], parts: MoveParts<Shape>):
 function followed<Shape>(
   start: number,
   steps: readonly Step<Shape>[],
-  { least, beyond }: MoveParts<Shape>,
+  { move }: DividedCost<Shape>,
   ahead: readonly Ahead[],
 ): Round {
   const path = [start];
@@ -78,7 +78,7 @@ function followed<Shape>(
     const from = taken[step] as Shape;
     const to = taken[(step + 1) % taken.length] as Shape;
     const own = (steps[step] as Step<Shape>).own[choice] as number;
-    return sum + own + least(from, to) + beyond(from, to, Number.POSITIVE_INFINITY);
+    return sum + own + move(from, to);
   }, 0);
   return { cost, path };
 }
@@ -87,14 +87,14 @@ function followed<Shape>(
 function roundFrom<Shape>(
   start: number,
   steps: readonly Step<Shape>[],
-  { least, beyond }: MoveParts<Shape>,
+  { move, parts: { betweenFamilies, betweenGroups, rest } }: DividedCost<Shape>,
   ahead: readonly Ahead[],
   best: Round,
 ): Round {
-  const first = steps[0] as Step<Shape>;
+  const home = steps[0] as Step<Shape>;
   let reached: readonly number[] = [start];
-  let cost = new Float64Array(first.own.length);
-  cost[start] = first.own[start] as number;
+  let cost = new Float64Array(home.own.length);
+  cost[start] = home.own[start] as number;
   const cameFrom: Int32Array[] = [];
   for (let step = 1; step < steps.length; step++) {
     const before = steps[step - 1] as Step<Shape>;
@@ -112,9 +112,11 @@ function roundFrom<Shape>(
         const known = arrived[k] as number;
         const enough = Math.min(mostBefore, known - (here.own[k] as number)) - soFar;
         const other = here.shapes[k] as Shape;
-        const part = least(one, other);
+        const part =
+          betweenFamilies(before.familyOf[i] as number, here.familyOf[k] as number) +
+          betweenGroups(before.groupOf[i] as number, here.groupOf[k] as number);
         if (part >= enough) continue;
-        const sum = soFar + part + beyond(one, other, enough - part);
+        const sum = soFar + part + rest(one, other);
         const reach = sum + (here.own[k] as number);
         if (sum + (total[k] as number) >= best.cost || reach >= known) continue;
         if (known === Number.POSITIVE_INFINITY) found.push(k);
@@ -129,20 +131,20 @@ function roundFrom<Shape>(
     cameFrom.push(from);
   }
   const last = steps.at(-1) as Step<Shape>;
-  const goal = first.shapes[start] as Shape;
-  let home: number | undefined;
+  const goal = home.shapes[start] as Shape;
+  let arrivedFrom: number | undefined;
   let lowest = best.cost;
   for (const i of reached) {
     if ((cost[i] as number) >= lowest) continue;
     const shape = last.shapes[i] as Shape;
-    const sum = (cost[i] as number) + least(shape, goal) + beyond(shape, goal, Number.POSITIVE_INFINITY);
+    const sum = (cost[i] as number) + move(shape, goal);
     if (sum < lowest) {
       lowest = sum;
-      home = i;
+      arrivedFrom = i;
     }
   }
-  if (home === undefined) return best;
-  let at = home;
+  if (arrivedFrom === undefined) return best;
+  let at = arrivedFrom;
   const path = cameFrom.toReversed().map((from) => {
     const here = at;
     at = from[at] as number;

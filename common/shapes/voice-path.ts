@@ -1,5 +1,5 @@
 import { goOn } from './go-on.ts';
-import type { MoveParts, PathCost } from './path-cost.ts';
+import type { DividedCost, MoveParts, PathCost } from './path-cost.ts';
 import { roundPath } from './round-path.ts';
 import { type Step, stepOf, totalsOf } from './step.ts';
 
@@ -24,30 +24,38 @@ export function voicePath<Shape>(
   cost: PathCost<Shape>,
   { pins, closed = false }: PathOptions = {},
 ): readonly number[] {
-  const parts = cost.parts ?? { group: () => 0, least: () => 0, beyond: cost.move };
+  const divided = { ...cost, parts: cost.parts ?? undivided(cost) };
   const known = new Map<readonly Shape[], Step<Shape>>();
   const choices = steps.map((list, step) => {
     if (list.length === 0) throw new Error(`step ${step} has no shape, expected at least one`);
     const pin = pins?.get(step);
     if (pin !== undefined && list[pin] === undefined)
       throw new Error(`step ${step} is pinned to shape ${pin}, expected 0 to ${list.length - 1}`);
-    if (pin !== undefined) return stepOf(list, [pin], cost.own, parts);
-    const whole = known.get(list) ?? stepOf(list, [...list.keys()], cost.own, parts);
+    if (pin !== undefined) return stepOf(list, [pin], divided);
+    const whole = known.get(list) ?? stepOf(list, [...list.keys()], divided);
     known.set(list, whole);
     return whole;
   });
-  const path = closed ? roundPath(choices, parts) : openPath(choices, parts);
+  const path = closed ? roundPath(choices, divided) : openPath(choices, divided);
   return path.map((choice, step) => (choices[step] as Step<Shape>).indices[choice] as number);
 }
 
-function openPath<Shape>(steps: readonly Step<Shape>[], parts: MoveParts<Shape>): readonly number[] {
+const undivided = <Shape>({ move }: PathCost<Shape>): MoveParts<Shape> => ({
+  family: () => 0,
+  betweenFamilies: () => 0,
+  group: () => 0,
+  betweenGroups: () => 0,
+  rest: move,
+});
+
+function openPath<Shape>(steps: readonly Step<Shape>[], cost: DividedCost<Shape>): readonly number[] {
   const last = steps.at(-1);
   if (last === undefined) return [];
   const nexts: Int32Array[] = [];
   let to = last;
   let togo: Float64Array = new Float64Array(last.own.length);
   for (const from of steps.slice(0, -1).reverse()) {
-    const continued = goOn(from, to, togo, parts);
+    const continued = goOn(from, to, togo, cost);
     to = from;
     togo = continued.togo;
     nexts.unshift(continued.next);

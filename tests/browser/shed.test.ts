@@ -3,7 +3,7 @@ import AxeBuilder from '@axe-core/playwright';
 import { parseMidi } from 'midi-file';
 import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, inject, it } from 'vitest';
-import { CLICK_EVERY_MS, TAPS_WANTED } from '../../client/sound/lateness.ts';
+import { CLICK_EVERY_MS, TAPS_WANTED } from '../../common/rehearsal/lateness.ts';
 import { type Band, callTune, sitDown } from '../support/band.ts';
 import { goTo } from '../support/tablets.ts';
 

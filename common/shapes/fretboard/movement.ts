@@ -11,7 +11,28 @@ const TOP = 0.5;
 const PLACED = 0.25;
 /** Room for the strings of an instrument, and for its voices. */
 const ROW = 10;
-const MOST_FRETS = 32;
+/** Stands for a voice that a shape does not have. */
+const NONE = 0;
+
+/** A family: top voice, the voice below it and how many voices, in so many bits; a group: third voice and fret of the hand. */
+const COUNT_BITS = 4;
+const MIDI_BITS = 7;
+const FRET_BITS = 5;
+const COUNTS = (1 << COUNT_BITS) - 1;
+const MIDIS = (1 << MIDI_BITS) - 1;
+const FRETS = (1 << FRET_BITS) - 1;
+
+/** A cost for each pair of numbers of so many bits. */
+const pairs = (bits: number, cost: (from: number, to: number) => number): Float64Array =>
+  Float64Array.from({ length: 1 << (2 * bits) }, (_, pair) => cost(pair >> bits, pair & ((1 << bits) - 1)));
+
+const VOICE_COST = pairs(MIDI_BITS, (from, to) =>
+  from === NONE || to === NONE ? 0 : Math.min(Math.abs(from - to), 2 * ENDS),
+);
+const TOP_COST = pairs(
+  MIDI_BITS,
+  (from, to) => Math.min(Math.abs(from - to), 2 * ENDS) + TOP * Math.abs(from - to),
+);
 
 /**
  * What paths through these shapes cost; a shape is named by its place in the list. In units of one voice moving by a
@@ -28,7 +49,19 @@ const MOST_FRETS = 32;
  */
 export function movement(shapes: readonly FretShape[], { scaleLengthMm }: FretInstrument): PathCost<number> {
   const own = Float64Array.from(shapes, ease);
-  const hand = Float64Array.from(shapes, ({ handFret }) => fretMm(handFret, scaleLengthMm) / MM_A_UNIT);
+  const shifts = pairs(FRET_BITS, (from, to) =>
+    from === 0 || to === 0
+      ? 0
+      : Math.abs(fretMm(from, scaleLengthMm) - fretMm(to, scaleLengthMm)) / MM_A_UNIT,
+  );
+  const families = Int32Array.from(shapes, ({ midi }) => {
+    const [top = NONE, second = NONE] = midi.toReversed();
+    return (((top << MIDI_BITS) | second) << COUNT_BITS) | midi.length;
+  });
+  const groups = Int32Array.from(
+    shapes,
+    ({ midi, handFret }) => ((midi.at(-3) ?? NONE) << FRET_BITS) | handFret,
+  );
   const count = Uint8Array.from(shapes, ({ midi }) => midi.length);
   const voices = new Uint8Array(shapes.length * ROW);
   const pressed = new Uint8Array(shapes.length * ROW);
@@ -41,36 +74,42 @@ export function movement(shapes: readonly FretShape[], { scaleLengthMm }: FretIn
   });
   const strings = shapes[0]?.frets.length ?? 0;
 
-  const least = (from: number, to: number): number => {
-    const before = hand[from] as number;
-    const after = hand[to] as number;
-    const shift = before === 0 || after === 0 ? 0 : Math.abs(before - after);
-    const top = Math.abs((voices[from * ROW] as number) - (voices[to * ROW] as number));
-    const more = Math.abs((count[from] as number) - (count[to] as number));
-    return shift + Math.min(top, 2 * ENDS) + TOP * top + ENDS * more;
+  const voiceMoved = (from: number, to: number): number =>
+    VOICE_COST[((from & MIDIS) << MIDI_BITS) | (to & MIDIS)] as number;
+  const betweenFamilies = (from: number, to: number): number => {
+    const one = from >> COUNT_BITS;
+    const other = to >> COUNT_BITS;
+    const top = TOP_COST[((one >> MIDI_BITS) << MIDI_BITS) | (other >> MIDI_BITS)] as number;
+    return top + voiceMoved(one, other) + ENDS * Math.abs((from & COUNTS) - (to & COUNTS));
   };
-  const beyond = (from: number, to: number, enough: number): number => {
-    let cost = 0;
+  const betweenGroups = (from: number, to: number): number =>
+    (shifts[((from & FRETS) << FRET_BITS) | (to & FRETS)] as number) +
+    voiceMoved(from >> FRET_BITS, to >> FRET_BITS);
+  const rest = (from: number, to: number): number => {
     const one = from * ROW;
     const other = to * ROW;
     const common = Math.min(count[from] as number, count[to] as number);
-    for (let i = 1; i < common; i++) {
-      const semitones = Math.abs((voices[one + i] as number) - (voices[other + i] as number));
-      cost += Math.min(semitones, 2 * ENDS);
-      if (cost >= enough) return cost;
-    }
+    let cost = 0;
+    for (let voice = 3; voice < common; voice++)
+      cost += voiceMoved(voices[one + voice] as number, voices[other + voice] as number);
     for (let string = 0; string < strings; string++) {
       const fret = pressed[other + string] as number;
       if (fret !== 0 && fret !== pressed[one + string]) cost += PLACED;
     }
     return cost;
   };
-  const group = (shape: number): number =>
-    ((voices[shape * ROW] as number) * ROW + (count[shape] as number)) * MOST_FRETS +
-    (shapes[shape]?.handFret ?? 0);
   return {
     own: (shape) => own[shape] as number,
-    move: (from, to) => least(from, to) + beyond(from, to, Number.POSITIVE_INFINITY),
-    parts: { group, least, beyond },
+    move: (from, to) =>
+      betweenFamilies(families[from] as number, families[to] as number) +
+      betweenGroups(groups[from] as number, groups[to] as number) +
+      rest(from, to),
+    parts: {
+      family: (shape) => families[shape] as number,
+      betweenFamilies,
+      group: (shape) => groups[shape] as number,
+      betweenGroups,
+      rest,
+    },
   };
 }

@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { CLICK_EVERY_MS, lateness, TAPS_WANTED } from '../../../client/sound/lateness.ts';
+import { CLICK_EVERY_MS, lateness, TAPS_WANTED } from '../../../common/rehearsal/lateness.ts';
 
 const FIRST_CLICK_MS = 5_000;
 
