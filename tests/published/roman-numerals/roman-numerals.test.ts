@@ -8,7 +8,7 @@ import progressions from './jazz-progressions.json' with { type: 'json' };
 import more from './many-accidentals.json' with { type: 'json' };
 import published from './roman-numerals.json' with { type: 'json' };
 
-type Row = (typeof published.rows)[number];
+type Row = (typeof more.rows)[number];
 
 /** How the trade writes each quality after the root. */
 const SYMBOL: Readonly<Record<string, string>> = {
