@@ -25,6 +25,9 @@ export interface OwnBars extends Observable<readonly WrittenOver[]> {
   readonly watch: () => () => void;
 }
 
+/** Whoever writes a bar later than this after another, while both are here, has read it and means it. */
+const TOGETHER_MS = 60_000;
+
 /** Bars whose text a change has touched, those that it has made among them. */
 const textsTouched = (events: readonly Y.YEvent<Y.AbstractType<unknown>>[]): string[] =>
   events.flatMap((event) => {
@@ -37,19 +40,25 @@ const textsTouched = (events: readonly Y.YEvent<Y.AbstractType<unknown>>[]): str
  * What one has typed is compared with what the bars hold: so it is found whether the other text came while one
  * looked, after an hour without the relay, or when the chart is opened the next day.
  */
-export const openOwnBars = (handle: ChartHandle, own: OwnTexts): OwnBars => {
+export const openOwnBars = (handle: ChartHandle, own: OwnTexts, nowMs: () => number): OwnBars => {
   const { doc, origin } = handle;
   const bars = barsOf(doc);
   const over = settable<readonly WrittenOver[]>([]);
 
-  const compare = () => {
+  /** @param live it has come while one was here; else one could not have seen it */
+  const compare = (live: boolean) => {
     const chart = handle.chart.get()?.chart;
     if (!chart) return;
     const known = new Map(over.get().map((one) => [one.bar, one.who]));
-    const next = [...own.get()].flatMap(([bar, { text }]): WrittenOver[] => {
+    const next = [...own.get()].flatMap(([bar, { text, atMs }]): WrittenOver[] => {
       const at = barAt(chart, bar);
       if (at === null || at.bar.text === text) return [];
-      const who = handle.fresh.get().get(bar)?.name ?? known.get(bar) ?? null;
+      const writer = handle.fresh.get().get(bar)?.name;
+      if (live && !known.has(bar) && writer !== undefined && nowMs() - atMs > TOGETHER_MS) {
+        own.set(bar, null);
+        return [];
+      }
+      const who = writer ?? known.get(bar) ?? null;
       return [{ bar, number: numberOf(chart, bar), text, who }];
     });
     if (next.length > 0 || over.get().length > 0) over.set(next);
@@ -76,12 +85,12 @@ export const openOwnBars = (handle: ChartHandle, own: OwnTexts): OwnBars => {
       }, origin),
     letGo: (ids) => {
       for (const bar of ids) own.set(bar, null);
-      compare();
+      compare(false);
     },
     watch: () => {
-      compare();
+      compare(false);
       bars.observeDeep(noticeOwn);
-      const stop = handle.chart.subscribe(compare);
+      const stop = handle.chart.subscribe(() => compare(true));
       return () => {
         bars.unobserveDeep(noticeOwn);
         stop();

@@ -13,11 +13,13 @@ afterEach(() => {
   for (const end of ends.splice(0)) end();
 });
 
-const ownBars = ({ handle }: Writer, store: TextStore = memoryStore(), nowMs = 0): OwnBars => {
-  const own = openOwnBars(
-    handle,
-    openOwnTexts(store, handle.id, 'c1', () => nowMs),
-  );
+const ownBars = (
+  { handle }: Writer,
+  store: TextStore = memoryStore(),
+  nowMs: number | (() => number) = 0,
+): OwnBars => {
+  const now = typeof nowMs === 'number' ? () => nowMs : nowMs;
+  const own = openOwnBars(handle, openOwnTexts(store, handle.id, 'c1', now), now);
   ends.push(own.watch());
   return own;
 };
@@ -37,6 +39,23 @@ describe('what one typed and somebody else wrote over', () => {
     write(tomas, 1, 'Ab13');
     expect(of.get()).toEqual([{ bar: ines.bar(1), number: 2, text: 'Ab9', who: 'Tomas' }]);
     expect(others.get()).toEqual([]);
+  });
+
+  it('is not told where the other one, who was here all the time, wrote it long after', async () => {
+    const { ines, tomas } = await openChart(FERRY);
+    let nowMs = 0;
+    const of = ownBars(ines, memoryStore(), () => nowMs);
+    write(ines, 1, 'Ab9');
+    nowMs = 61_000;
+    write(tomas, 1, 'Ab13');
+    expect(of.get()).toEqual([]);
+    write(ines, 1, 'Ab7');
+    nowMs += 59_000;
+    write(tomas, 1, 'Ab13');
+    expect(of.get()).toMatchObject([{ text: 'Ab7', who: 'Tomas' }]);
+    nowMs += 120_000;
+    write(tomas, 2, 'Bb9');
+    expect(of.get()).toMatchObject([{ text: 'Ab7', who: 'Tomas' }]);
   });
 
   it('is told where both had the bar open and pressed Enter one after the other', async () => {
