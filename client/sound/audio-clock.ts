@@ -14,6 +14,10 @@ export interface AudioMapping {
   readonly driftMsPerSec: number;
   readonly atAudio: AudioSec;
   readonly looks: number;
+  /** How far looks are off as a rule, ms. */
+  readonly noiseMs: number;
+  /** How many looks in a row were far off to the same side: counted up, or down below zero. */
+  readonly astray: number;
 }
 
 /** One look moves the offset by so much of its error, the drift by less; the first looks weigh more. */
@@ -22,6 +26,11 @@ const DRIFT_SHARE = 0.002;
 const FASTEST_DRIFT_MS_PER_SEC = 0.5;
 /** Farther off than this it is no noise: the output was switched, the tablet slept, shared time has jumped. */
 const JUMP_MS = 60;
+/** Off by so many times the noise, and by more than so much, a look is astray; after so many in a row the sound has made a step, as it does where it once ran dry. */
+const ASTRAY = 4;
+const LEAST_STEP_MS = 2;
+const STEP_LOOKS = 3;
+const NOISE_SHARE = 0.05;
 
 const offsetOf = ({ audio, shared }: HeardAt): number => shared - audio * 1000;
 
@@ -30,6 +39,8 @@ export const beginMapping = (look: HeardAt): AudioMapping => ({
   driftMsPerSec: 0,
   atAudio: look.audio,
   looks: 1,
+  noiseMs: 0,
+  astray: 0,
 });
 
 const predicted = ({ offsetMs, driftMsPerSec, atAudio }: AudioMapping, audio: AudioSec): number =>
@@ -37,7 +48,7 @@ const predicted = ({ offsetMs, driftMsPerSec, atAudio }: AudioMapping, audio: Au
 
 /**
  * The mapping after another look at both clocks: an observer of second order, which follows offset and drift and lets
- * the jitter of single looks pass. A look that is far off begins anew.
+ * the jitter of single looks pass. A look that is far off begins anew, and so do a few that are astray to one side.
  */
 export const addLook = (mapping: AudioMapping, look: HeardAt): AudioMapping => {
   const sinceSec = look.audio - mapping.atAudio;
@@ -45,6 +56,16 @@ export const addLook = (mapping: AudioMapping, look: HeardAt): AudioMapping => {
   const expected = predicted(mapping, look.audio);
   const errorMs = offsetOf(look) - expected;
   if (Math.abs(errorMs) > JUMP_MS) return beginMapping(look);
+  const isAstray = Math.abs(errorMs) > Math.max(LEAST_STEP_MS, ASTRAY * mapping.noiseMs);
+  const side = Math.sign(errorMs);
+  const astray = isAstray
+    ? side * (side === Math.sign(mapping.astray) ? Math.abs(mapping.astray) + 1 : 1)
+    : 0;
+  if (Math.abs(astray) >= STEP_LOOKS) {
+    // The crystals are the same as before, and so is the noise.
+    const { driftMsPerSec, noiseMs } = mapping;
+    return { ...beginMapping(look), driftMsPerSec, noiseMs };
+  }
   const share = Math.max(OFFSET_SHARE, 1 / (mapping.looks + 1));
   const drift = mapping.driftMsPerSec + (DRIFT_SHARE * errorMs) / Math.max(sinceSec, 0.02);
   return {
@@ -52,6 +73,8 @@ export const addLook = (mapping: AudioMapping, look: HeardAt): AudioMapping => {
     driftMsPerSec: Math.min(FASTEST_DRIFT_MS_PER_SEC, Math.max(-FASTEST_DRIFT_MS_PER_SEC, drift)),
     atAudio: look.audio,
     looks: mapping.looks + 1,
+    noiseMs: mapping.noiseMs + NOISE_SHARE * (Math.abs(errorMs) - mapping.noiseMs),
+    astray,
   };
 };
 

@@ -50,7 +50,7 @@ describe('the sound’s clock', () => {
         fc.double({ min: -0.5, max: 0.5, noNaN: true }),
         fc.double({ min: 0, max: 3600, noNaN: true }),
         (offsetMs, driftMsPerSec, at) => {
-          const mapping = { offsetMs, driftMsPerSec, atAudio: audioSec(at), looks: 9 };
+          const mapping = { offsetMs, driftMsPerSec, atAudio: audioSec(at), looks: 9, noiseMs: 0, astray: 0 };
           const audio = audioSec(at + 1);
           expect(audioAt(mapping, sharedAt(mapping, audio))).toBeCloseTo(audio, 5);
         },
@@ -62,6 +62,18 @@ describe('the sound’s clock', () => {
     const before = beginMapping({ audio: audioSec(1), shared: sharedMs(1000) });
     const after = addLook(before, { audio: audioSec(2), shared: sharedMs(9000) });
     expect(sharedAt(after, audioSec(2))).toBe(9000);
+  });
+
+  it('follows a step of the sound, which ran dry, within a few looks, and lets a single look astray pass', () => {
+    const at = (nth: number) => audioSec(1 + nth * 0.04);
+    const meant = (nth: number, stepMs: number) => sharedMs(at(nth) * 1000 + stepMs);
+    let mapping = beginMapping({ audio: at(0), shared: meant(0, 0) });
+    for (let nth = 1; nth < 100; nth++) mapping = addLook(mapping, { audio: at(nth), shared: meant(nth, 0) });
+    const once = addLook(mapping, { audio: at(100), shared: meant(100, 9) });
+    expect(Math.abs(sharedAt(once, at(101)) - meant(101, 0))).toBeLessThan(1);
+    for (let nth = 100; nth < 104; nth++)
+      mapping = addLook(mapping, { audio: at(nth), shared: meant(nth, 9) });
+    expect(Math.abs(sharedAt(mapping, at(105)) - meant(105, 9))).toBeLessThan(0.5);
   });
 
   it('believes a browser’s timestamp only where it is sane', () => {
