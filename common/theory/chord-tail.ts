@@ -61,11 +61,17 @@ function readAdded(text: TextScanner, parts: ChordParts): boolean {
   return add(parts, degree === '7' ? 'b7' : degree === '#7' ? '7' : degree);
 }
 
-/** A major seventh beside a sixth, a diminished seventh or a triad: `6(maj7)`, `°7(maj7)`. */
+/**
+ * A major seventh beside a sixth, a diminished seventh or a triad: `6(maj7)`, `°7(maj7)`. After the ninth and beyond of
+ * a minor chord it says which seventh is meant: `m9(maj7)`.
+ */
 function readAddedMajorSeventh(text: TextScanner, parts: ChordParts): boolean {
-  return text.attempt(
-    () => takeMajor(text) !== undefined && text.take(/7(?!\d)/y) !== null && add(parts, '7'),
-  );
+  return text.attempt(() => {
+    if (takeMajor(text) === undefined || text.take(/7(?!\d)/y) === null) return false;
+    if (parts.quality !== 'minor' || parts.figure < 9 || parts.majorSeventh) return add(parts, '7');
+    parts.majorSeventh = true;
+    return true;
+  });
 }
 
 /** In brackets: a number is added; `(7)` and `(maj9)` are the figure where none was said before. */

@@ -16,6 +16,8 @@ describe('one chord, many spellings', () => {
       '1 b3 5 7',
       'Cm(maj7) CmM7 CmMaj7 Cmmaj7 C-Δ C-Δ7 Cmin/maj7 Cm/M7 CminMaj7 C-M7 Cm7M Cm+7 Cm(#7) CMIMA7',
     ],
+    ['1 b3 5 7 9', 'Cm(maj9) CmM9 Cm9(maj7) Cm9maj7 C-9(maj7) Cmi9(ma7)'],
+    ['1 b3 5 7 9 11', 'Cm11(maj7) CmM11'],
     ['1 b3 b5 b7', 'Cm7b5 Cø CØ7 C∅ Cm7(b5) C-7b5 Cmi7(-5) Cm7-5 Cmin7♭5 Chalfdim7'],
     ['1 b3 b5 bb7', 'C°7 Cdim7 Co7 Cdiminished7'],
     ['1 b3 b5 7', 'C°M7 Cdim(maj7) CoΔ'],
@@ -111,6 +113,8 @@ describe('what is not read', () => {
     ...['C7(', 'C7)', 'C()', 'C7(b9', 'C7((b9))', 'C7(b9,)', 'C7(,b9)', 'C7[b9]', 'C7 b9', 'C7b 9', 'C maj7'],
     ...[
       'C7(maj7)',
+      'Cm7(maj7)',
+      'Cm9(maj7)(maj7)',
       'C7maj7',
       'Cmm',
       'Cdimdim',
