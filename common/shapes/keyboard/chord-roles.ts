@@ -52,7 +52,11 @@ const isEleventh = (degrees: readonly string[]): boolean =>
   degrees.includes('11') && degrees.includes('3') && degrees.includes('b7') && !degrees.includes('13');
 
 const isHalfDiminished = (degrees: readonly string[]): boolean =>
-  degrees.includes('b3') && degrees.includes('b5') && degrees.includes('b7') && !degrees.includes('5');
+  degrees.includes('b3') &&
+  degrees.includes('b5') &&
+  degrees.includes('b7') &&
+  !degrees.includes('5') &&
+  !degrees.includes('#5');
 
 /** A dominant whose symbol says nothing of fifth and ninth, or only that they are natural: with ♭9 a 13 would be news. */
 const isPlainDominant = (degrees: readonly string[]): boolean =>
