@@ -23,6 +23,9 @@ const Pencil = lazy(() => import('../pencil/pencil.tsx').then((module) => ({ def
 
 const Shed = lazy(() => import('../shed/shed.tsx').then((module) => ({ default: module.Shed })));
 
+/** By then the first picture stands, ms. */
+const AHEAD_AFTER_MS = 5_000;
+
 const TITLES: Readonly<Record<BandView['name'], string>> = {
   book: 'Book',
   add: 'New chart',
@@ -98,6 +101,14 @@ export const BandFrame = ({ board, view }: { readonly board: OpenBoard; readonly
   useEffect(() => {
     document.title = `${TITLES[view.name]} · ${name || 'Tillcue'}`;
   }, [view.name, name]);
+
+  useEffect(() => {
+    const timer = setTimeout(
+      () => import('./fetch-ahead.ts').then(({ fetchAhead }) => fetchAhead(), console.info),
+      AHEAD_AFTER_MS,
+    );
+    return () => clearTimeout(timer);
+  }, []);
 
   const words = link.state === 'closed' ? link.words : trouble;
   const inBook = view.name === 'book' || view.name === 'add' || view.name === 'invite';

@@ -14,16 +14,22 @@ export const readingOf = (context: AudioContext): AudioReading => ({
   outputLatency: context.outputLatency,
 });
 
+/** What Tone brings is loaded when it is wanted and not before. */
+const oneShots = () => import('./render-one-shots.ts');
+
+export const fetchOneShots = async (): Promise<void> => {
+  await oneShots();
+};
+
 /**
- * Makes the practice band heard. To be called from a touch or a key, else browsers keep silent. What Tone brings is
- * loaded here and not before.
+ * Makes the practice band heard. To be called from a touch or a key, else browsers keep silent.
  */
 export const openBandSound: OpenBandSound = async (parts) => {
   const { localNow, sharedAtLocal, eventsBetween, laterMs } = parts;
   const context = new AudioContext({ latencyHint: 'interactive' });
   // Before anything is waited for: only within the touch does it begin.
   const resumed = context.resume();
-  const { renderOneShots } = await import('./render-one-shots.ts');
+  const { renderOneShots } = await oneShots();
   const shots = await renderOneShots();
   const latencySec = await limiterLatencySec(context.sampleRate);
   await resumed;

@@ -34,6 +34,11 @@ const begin = (): Worker => {
   return begun;
 };
 
+/** Begins the worker, so that it is here when the relay is not. */
+export const readyHelp = (): void => {
+  worker ??= begin();
+};
+
 /** Asks the worker; what comes back after the returned function was called is let go. */
 export const askHelp = (
   asked: Omit<HelpQuestion, 'id'>,
@@ -42,7 +47,7 @@ export const askHelp = (
   lastId += 1;
   const question: HelpQuestion = { ...asked, id: lastId };
   waiting.set(question.id, { question, done });
-  worker ??= begin();
-  worker.postMessage(question);
+  readyHelp();
+  worker?.postMessage(question);
   return () => waiting.delete(question.id);
 };

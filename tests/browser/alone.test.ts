@@ -1,0 +1,54 @@
+import type { Browser } from 'playwright-core';
+import { afterAll, beforeAll, describe, expect, inject, it } from 'vitest';
+import { type RelayProcess, relayProcess } from '../support/relay-process.ts';
+import { goTo, join, openBrowser, type Tablet } from '../support/tablets.ts';
+
+let relay: RelayProcess;
+let browser: Browser;
+let tablet: Tablet;
+
+beforeAll(async () => {
+  relay = await relayProcess();
+  await relay.start();
+  browser = await openBrowser(inject('chromium'));
+  tablet = await join(browser, relay.link('player'), { name: 'Ines', instrument: 'Guitar' });
+});
+afterAll(async () => {
+  await browser?.close();
+  await relay?.remove();
+});
+
+const barNow = ({ page }: Tablet): Promise<number> =>
+  page.evaluate(
+    () => Number(document.querySelector<HTMLElement>('.roll [data-now]')?.dataset['bar'] ?? -1) + 1,
+  );
+
+describe('a player alone, without the relay', () => {
+  it('goes from the stand to the Shed, counts in, hears the band and goes on', async () => {
+    const { page, errors } = tablet;
+    await goTo(tablet, 'Book');
+    await page.getByText('Ropewalk').first().click();
+    await page.getByRole('link', { name: 'On my stand' }).click();
+    await page.getByRole('heading', { name: 'Ropewalk' }).first().waitFor();
+    // The page fetches what is not on the screen yet; then the relay goes away for good.
+    const fetched = () =>
+      page.evaluate(() => {
+        const names = performance.getEntriesByType('resource').map(({ name }) => name);
+        return ['/shed-', '/help-worker-', '/render-one-shots-'].every((part) =>
+          names.some((name) => name.includes(part)),
+        );
+      });
+    await expect.poll(fetched, { timeout: 30_000 }).toBe(true);
+    await relay.stop('SIGKILL');
+    await goTo(tablet, 'Shed');
+    const room = (name: string) => page.locator('.shed-rooms').getByRole('button', { name, exact: true });
+    await page.locator('.studied .fret-diagram').first().waitFor();
+    await page.locator('.shed-sound').click();
+    await expect.poll(() => page.locator('.shed-sound').textContent(), { timeout: 60_000 }).toBe('sound off');
+    await room('Lead').click();
+    await page.locator('.pad-key[data-key-id="start"]').click();
+    await room('Read').click();
+    await expect.poll(() => barNow(tablet), { timeout: 20_000 }).toBeGreaterThan(1);
+    expect(errors).toEqual([]);
+  });
+});
