@@ -31,19 +31,26 @@ const reachWords = ({ reach }: Word): string => {
   return 'only' in reach ? `${ordinal(reach.only)} x: ` : 'last x: ';
 };
 
+/** A key that is written stands there in concert: its tonic is read as a chord's root is. */
+const wordText = ({ text, mark }: Word, read: (symbol: string) => string): string =>
+  mark?.kind === 'key' ? text.replace(/(?<=^\s*key\s+)[A-G][b#♭♯]*/iu, read) : text;
+
 const same = (a: string, b: string) => a.trim().toLowerCase() === b.trim().toLowerCase();
 
 /**
  * The writer's words over a bar.
  * @param leg shows only what applies in this leg, without saying so; left out: everything, with its reach
+ * @param read a chord symbol as this reader reads it
  * @param quiet leaves out "break", where the bar says already that the band is out
  */
 export const BarWords = ({
   words,
+  read,
   leg,
   quiet,
 }: {
   words: readonly Word[];
+  read: (symbol: string) => string;
   leg: string | undefined;
   quiet: boolean;
 }) => {
@@ -61,7 +68,7 @@ export const BarWords = ({
         return (
           <span key={`${word.atPulse} ${word.text}`} data-family={word.mark && FAMILIES[word.mark.kind]}>
             {reach}
-            {word.text}
+            {wordText(word, read)}
           </span>
         );
       })}

@@ -133,7 +133,7 @@ export const Bar = (props: BarProps) => {
         )}
         {number !== undefined && <span className="bar-number">{number}</span>}
         {heading !== undefined && <span className="bar-heading">{heading}</span>}
-        {!wordless && <BarWords words={music.words} leg={leg} quiet={out !== undefined} />}
+        {!wordless && <BarWords words={music.words} read={read} leg={leg} quiet={out !== undefined} />}
         {stopTime && out === undefined && <span className="bar-stop-time">stop-time</span>}
         {out !== undefined && (
           <span className="bar-out">

@@ -1,6 +1,5 @@
 import { useMemo, useState } from 'react';
 import type { BarMusic } from '../../common/chart/bar-music.ts';
-import { metreOf } from '../../common/chart/head.ts';
 import { readBars } from '../../common/chart/read-bars.ts';
 import { Podium } from '../podium/podium.tsx';
 import { Stand } from '../stand/stand.tsx';
@@ -14,6 +13,7 @@ import { SoundPage } from './sound-page.tsx';
 import { Study } from './study.tsx';
 import { useAloneBoard } from './use-alone-board.ts';
 import { useKeyCycle } from './use-key-cycle.ts';
+import { useOnStage } from './use-on-stage.ts';
 import { usePracticeBand } from './use-practice-band.ts';
 import './shed.css';
 
@@ -56,8 +56,8 @@ const OpenShed = ({ id, state, music }: OpenShedProps) => {
   const alone = useAloneBoard(id, state.chart);
   const [room, setRoom] = useState<Room>('study');
   useKeyCycle(alone, room !== 'drill');
-  const metre = useMemo(() => metreOf(state.chart), [state.chart]);
-  const band = usePracticeBand(alone, state.chart.head.feel ?? '', music, metre);
+  const onStage = useOnStage(alone, id, state.chart);
+  const band = usePracticeBand(alone, onStage);
   return (
     <div className="shed-frame" data-room={room}>
       <nav className="shed-rooms" aria-label="the Shed" data-print="no">
@@ -93,9 +93,7 @@ const OpenShed = ({ id, state, music }: OpenShedProps) => {
             {room === 'stand' && <Stand />}
             {room === 'podium' && <Podium />}
             {room === 'drill' && <DrillRoom id={id} alone={alone} state={state} music={music} />}
-            {room === 'sound' && (
-              <SoundPage title={state.chart.head.title ?? 'this chart'} metre={metre} band={band} />
-            )}
+            {room === 'sound' && <SoundPage title={onStage.title} metre={onStage.metre} band={band} />}
           </BoardContext>
         )}
       </div>

@@ -9,6 +9,10 @@ export const documentView = <Value>(doc: Y.Doc, read: (doc: Y.Doc) => Value): Ob
   let stale = true;
   let value: Value;
   const watchers = new Set<() => void>();
+  // Before any listener hears of the update: one of those may ask what the document holds.
+  doc.on('afterTransaction', ({ changed }: Y.Transaction) => {
+    stale ||= changed.size > 0;
+  });
   doc.on('update', () => {
     stale = true;
     for (const changed of [...watchers]) changed();

@@ -23,8 +23,24 @@ const barNow = ({ page }: Tablet): Promise<number> =>
     () => Number(document.querySelector<HTMLElement>('.roll [data-now]')?.dataset['bar'] ?? -1) + 1,
   );
 
-describe('a player alone, without the relay', () => {
-  it('goes from the stand to the Shed, counts in, hears the band and goes on', async () => {
+describe('a player alone', () => {
+  it('duplicates a chart that this tablet has never opened, whole', async () => {
+    const { page } = tablet;
+    await goTo(tablet, 'Book');
+    const row = (title: string) =>
+      page.locator('.chart-row', { has: page.getByText(title, { exact: true }) });
+    await row('Low Water').locator('.chart-row-head').click();
+    await page.getByRole('button', { name: 'Duplicate' }).click();
+    await row('Low Water (2)').waitFor();
+    for (const part of ['.chart-key', '.chart-tempo']) {
+      expect(await row('Low Water (2)').locator(part).textContent()).toBe(
+        await row('Low Water').locator(part).textContent(),
+      );
+    }
+    await row('Low Water (2)').locator('.chart-row-head').click();
+  });
+
+  it('without the relay goes from the stand to the Shed, counts in, hears the band and goes on', async () => {
     const { page, errors } = tablet;
     await goTo(tablet, 'Book');
     await page.getByText('Ropewalk').first().click();
