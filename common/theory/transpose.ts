@@ -12,6 +12,8 @@ export interface Reading {
   readonly fifths: number;
   /** Written minus sounding pitch, octaves included. */
   readonly semitones: number;
+  /** The key in which it is read, for the names of notes outside it; absent where they only move. */
+  readonly key?: Key;
 }
 
 /** A concert part: everything as it stands. */
@@ -36,7 +38,8 @@ export function readingFor(concertKey: Key | null, semitones: number): Reading {
   const signature = concertKey?.fifths ?? 0;
   // The one place in −6 … 5 that is a whole number of enharmonic steps away.
   const target = ((((signature + least + 6) % ENHARMONIC) + ENHARMONIC) % ENHARMONIC) - 6;
-  return { fifths: target - signature, semitones };
+  const moved = { fifths: target - signature, semitones };
+  return concertKey === null ? moved : { ...moved, key: transposeKey(concertKey, moved) };
 }
 
 /** The reading that undoes another: from what is written back to what sounds. */
@@ -70,21 +73,24 @@ const BASS_ALONE = new RegExp(`^/(${NOTE_PATTERN})$`);
 
 /**
  * The symbol as read: root and bass moved, everything else as typed (`E♭-7/D♭` → `F-7/E♭`; ♭ stays ♭, b stays b).
- * Root and bass move by one interval; where either would need a double accidental, both are respelled.
+ * Root and bass move by one interval; where either would need a double accidental, both are respelled. So are
+ * B♯, E♯, C♭ and F♭ where the key in which it is read does not have them: B7 in D♭, read in D, is C7, not B♯7.
  * A bass alone (`/G`) is moved too. An unknown symbol comes back unchanged.
  */
 export function transposeSymbol(text: string, reading: Reading): string {
   if (reading.fifths === 0) return text;
   const alone = BASS_ALONE.exec(plainSigns(text).trim())?.[1];
   if (alone !== undefined) {
-    const [place = 0] = withoutDoubles([fifthsOf(alone) + reading.fifths]);
+    const [place = 0] = inPlainNames([fifthsOf(alone) + reading.fifths], reading.key);
     return `${text.slice(0, text.indexOf('/') + 1)}${inStyleOf(text, noteAt(place))}`;
   }
   const symbol = readChordSymbol(text);
   if (symbol === null) return text;
   const { root, bass, typed } = symbol;
   const moved = [root, ...(bass === undefined ? [] : [bass])].map((note) => fifthsOf(note) + reading.fifths);
-  const [newRoot = '', newBass = ''] = withoutDoubles(moved).map((place) => inStyleOf(text, noteAt(place)));
+  const [newRoot = '', newBass = ''] = inPlainNames(moved, reading.key).map((place) =>
+    inStyleOf(text, noteAt(place)),
+  );
   // A sign takes as many code units as its plain form, so the plain names tell where the typed ones end.
   const middle = typed.slice(root.length, bass === undefined ? undefined : typed.length - bass.length);
   return text.replace(typed, () => newRoot + apartFrom(newRoot, middle) + newBass);
@@ -96,12 +102,30 @@ const apartFrom = (root: string, rest: string): string =>
     ? rest
     : rest.replace(/^[b#♭♯]+\d+/u, (alteration) => `(${alteration})`);
 
-/** The places, all moved by the same enharmonic step if that saves every double accidental, else each by its own. */
-function withoutDoubles(places: readonly number[]): number[] {
-  const isPlain = (place: number): boolean => accidentalsAt(place) < 2;
+/** F♭ and C♭, E♯ and B♯: a white key under another key's name. */
+const isByAnotherName = (place: number): boolean => [-8, -7, 11, 12].includes(place);
+
+/** The scale of the key has the place, in minor also its leading tone: B♯ in C♯ minor. */
+const isInKey = ({ tonic, mode, fifths }: Key, place: number): boolean =>
+  (place >= fifths - 1 && place <= fifths + 5) ||
+  ((mode === 'minor' || mode === 'minor blues') && place === fifthsOf(tonic) + 5);
+
+/** From a minor third to a major seventh above the root on the line of fifths: C♯7/E♯ is no C♯7/F. */
+const isInChord = (root: number, bass: number): boolean => bass - root >= -3 && bass - root <= 5;
+
+/**
+ * The places of root and bass without double accidentals and, where the key is known, without names that nobody
+ * expects there: both moved by the same enharmonic step if that does it, else each by its own.
+ */
+function inPlainNames(places: readonly number[], key: Key | undefined): number[] {
+  const isPlain = (place: number): boolean =>
+    accidentalsAt(place) < 2 && (key === undefined || !isByAnotherName(place) || isInKey(key, place));
+  const areExpected = ([root = 0, bass]: readonly number[]): boolean =>
+    isPlain(root) &&
+    (bass === undefined || isPlain(bass) || (accidentalsAt(bass) < 2 && isInChord(root, bass)));
   for (const step of [0, -ENHARMONIC, ENHARMONIC, -2 * ENHARMONIC, 2 * ENHARMONIC]) {
     const moved = places.map((place) => place + step);
-    if (moved.every(isPlain)) return moved;
+    if (areExpected(moved)) return moved;
   }
   return places.map((place) => {
     let moved = place;
