@@ -75,10 +75,13 @@ const OpenShed = ({ id, state, music }: OpenShedProps) => {
         <button
           type="button"
           className="shed-room shed-sound"
-          aria-pressed={band.state !== 'off'}
           onClick={() => (band.state === 'off' ? band.switchOn() : band.switchOff())}
         >
-          {band.state === 'off' ? 'sound on' : band.state === 'coming' ? 'one moment …' : 'sound off'}
+          {band.state === 'off'
+            ? 'switch sound on'
+            : band.state === 'coming'
+              ? 'one moment …'
+              : 'switch sound off'}
         </button>
       </nav>
       {band.words !== '' && (

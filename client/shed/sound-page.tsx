@@ -63,7 +63,7 @@ export const SoundPage = ({
       <h1>The practice band</h1>
       <p className="dim">
         It plays {title} by its feel and its marks
-        {band.state === 'off' ? ': touch “sound on”, then count in under Lead.' : '.'}
+        {band.state === 'off' ? ': touch “switch sound on”, then count in under Lead.' : '.'}
       </p>
       <div className="mixer">
         <Fader words="All" value={wishes.master} onChange={(master) => tabletPractice.change({ master })} />

@@ -60,7 +60,9 @@ describe('a player alone', () => {
     const room = (name: string) => page.locator('.shed-rooms').getByRole('button', { name, exact: true });
     await page.locator('.studied .fret-diagram').first().waitFor();
     await page.locator('.shed-sound').click();
-    await expect.poll(() => page.locator('.shed-sound').textContent(), { timeout: 60_000 }).toBe('sound off');
+    await expect
+      .poll(() => page.locator('.shed-sound').textContent(), { timeout: 60_000 })
+      .toBe('switch sound off');
     await room('Lead').click();
     await page.locator('.pad-key[data-key-id="start"]').click();
     await room('Read').click();

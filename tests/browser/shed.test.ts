@@ -80,7 +80,9 @@ describe('the Shed', () => {
   it('makes the practice band heard from a touch, with a limiter in the chain and a low level at first', async () => {
     const { page } = band.guitar;
     await page.locator('.shed-sound').click();
-    await expect.poll(() => page.locator('.shed-sound').textContent(), { timeout: 60_000 }).toBe('sound off');
+    await expect
+      .poll(() => page.locator('.shed-sound').textContent(), { timeout: 60_000 })
+      .toBe('switch sound off');
     await room(page, 'Band').click();
     expect(await page.getByLabel('All').inputValue()).toBe('0.3');
     await page.getByLabel('leave me out').check();
@@ -98,7 +100,7 @@ describe('the Shed', () => {
     await page.getByRole('button', { name: 'bar 2, 4', exact: true }).click();
     expect(await page.getByLabel('in counts').inputValue()).toBe('1 2& | 1 2& 4');
     await page.locator('.shed-sound').click();
-    await expect.poll(() => page.locator('.shed-sound').textContent()).toBe('sound on');
+    await expect.poll(() => page.locator('.shed-sound').textContent()).toBe('switch sound on');
   });
 
   it('finds by taps how late the sound is heard, and plays that much earlier', async () => {
