@@ -10,8 +10,11 @@ export interface Landings {
 
 const inBars = (n: number): string => (n === 1 ? 'next bar' : `in ${n} bars`);
 
-/** @param bars the bar being played (index `now`) and those that follow, as `barsAround` gives them */
-export const landingWords = (bars: readonly ComingBar[], now: number): Landings => {
+/**
+ * @param bars the bar being played (index `now`) and those that follow, as `barsAround` gives them
+ * @param asked how many were asked for: fewer are the end; after so many nobody has looked, as in a loop
+ */
+export const landingWords = (bars: readonly ComingBar[], now: number, asked: number): Landings => {
   const playing = bars[Math.max(0, now)];
   const at = Math.max(0, now);
   const after = (
@@ -23,8 +26,9 @@ export const landingWords = (bars: readonly ComingBar[], now: number): Landings 
     }
     return [0, undefined];
   };
+  const isCut = bars.length - now > asked;
   const passEnds = (bar: ComingBar, next: ComingBar | undefined) =>
-    next === undefined || next.place.leg !== bar.place.leg || next.place.pass !== bar.place.pass;
+    next === undefined ? !isCut : next.place.leg !== bar.place.leg || next.place.pass !== bar.place.pass;
   const [toPhrase, phraseBar] = after((bar, next) => bar.bar.phraseEnd || passEnds(bar, next));
   const [toPass, passBar] = after(passEnds);
   const named = (bar: ComingBar | undefined): string => {

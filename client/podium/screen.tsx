@@ -69,7 +69,7 @@ export const Screen = ({
         <Pad
           page={page}
           keys={keys}
-          landings={rolling ? landingWords(bars, now) : NOWHERE}
+          landings={rolling ? landingWords(bars, now, AHEAD) : NOWHERE}
           onPress={({ state }) => {
             if (state.state === 'ready' || state.state === 'away') call(state.face.cue);
           }}

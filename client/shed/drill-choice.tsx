@@ -69,7 +69,7 @@ export const DrillChoice = ({ chart, title, hasBars, spots, round, onBegin }: Dr
         ))}
       </div>
       <p>
-        {TASKS[name]} It is played on {title}; touch “sound on” first to hear the band.
+        {TASKS[name]} It is played on {title}; touch “switch sound on” first to hear the band.
       </p>
       <label className="field drill-level-field">
         <span>Begin at level</span>
