@@ -12,8 +12,8 @@ export interface HelpSettings {
   readonly strings: string;
   /** Open strings as typed, instead of the instrument's; '' where none are. */
   readonly tuning: string;
-  /** Kind of shapes; '' is whatever moves least. */
-  readonly shapes: ShapeKind | '';
+  /** Kind of shapes; '' is whatever moves least, 'usual' what is usual on the instrument. */
+  readonly shapes: ShapeKind | '' | 'usual';
   readonly keys: KeysStyle;
   /** The fretboard as a player sees it who frets with the right hand. */
   readonly leftHanded: boolean;
@@ -32,7 +32,7 @@ const settingsFrom = (value: unknown): HelpSettings => {
     help: HELP_KINDS.find((kind) => kind === kept['help']) ?? '',
     strings: text('strings'),
     tuning: text('tuning'),
-    shapes: kept['shapes'] === '' ? '' : (SHAPE_KINDS.find((kind) => kind === kept['shapes']) ?? 'shell'),
+    shapes: kept['shapes'] === '' ? '' : (SHAPE_KINDS.find((kind) => kind === kept['shapes']) ?? 'usual'),
     keys: KEYS.find((style) => style === kept['keys']) ?? 'rootless',
     leftHanded: kept['leftHanded'] === true,
   };

@@ -10,7 +10,7 @@ import { useNoteNames } from '../../engraving/note-names.ts';
 import { SpelledText } from '../../engraving/spelled-text.tsx';
 import { useObservable } from '../../state/observable.ts';
 import { tabletHelp } from '../../storage/tablet-help.ts';
-import { helpKindOf, stringsOf } from './help-wish.ts';
+import { helpKindOf, stringsOf, usualShapes } from './help-wish.ts';
 
 const KEYS_WORDS: readonly (readonly [KeysStyle, string])[] = [
   ['rootless', 'left hand, without roots'],
@@ -76,15 +76,20 @@ const ShapeFields = ({ part }: { readonly part: string }) => {
   const id = useId();
   const strings = stringsOf({ ...settings, tuning: '' }, part, names);
   const typed = settings.tuning.trim() === '' ? null : readTuning(settings.tuning, strings.openMidi, names);
+  const usual = usualShapes(stringsOf(settings, part, names));
   const words = typed === null ? null : typed.ok ? typed.value.remark : typed.error.words;
   return (
     <>
       <label className="field">
         <span>Shapes</span>
         <select
-          value={settings.shapes}
+          value={settings.shapes === 'usual' ? usual : settings.shapes}
           data-setting="shapes"
-          onChange={({ target }) => tabletHelp.change({ shapes: target.value as ShapeKind | '' })}
+          onChange={({ target }) =>
+            tabletHelp.change({
+              shapes: target.value === usual ? 'usual' : (target.value as ShapeKind | ''),
+            })
+          }
         >
           <option value="">whatever moves least</option>
           {SHAPE_KINDS.map((one) => (

@@ -4,7 +4,9 @@ import {
   type FretInstrument,
   fretInstrumentById,
   GUITAR,
+  isSmall,
 } from '../../../common/shapes/fretboard/fret-instrument.ts';
+import type { ShapeKind } from '../../../common/shapes/fretboard/fret-shape.ts';
 import { readTuning } from '../../../common/shapes/fretboard/tuning.ts';
 import { instrumentById } from '../../../common/theory/instruments.ts';
 import type { NoteNames } from '../../../common/theory/note-name.ts';
@@ -33,6 +35,14 @@ export const stringsOf = (
   return typed?.ok ? { ...chosen, openMidi: typed.value.openMidi } : chosen;
 };
 
+/** Three notes on large instruments, all the strings of small ones (common practice, no source). */
+export const usualShapes = (instrument: FretInstrument): ShapeKind =>
+  isSmall(instrument) ? 'full' : 'shell';
+
+/** The kinds of shapes a player wants; none named is whatever moves least. */
+const kindsOf = (shapes: HelpSettings['shapes'], instrument: FretInstrument): readonly ShapeKind[] =>
+  shapes === '' ? [] : [shapes === 'usual' ? usualShapes(instrument) : shapes];
+
 /** The tuning as a name for what is kept for it. */
 export const tuningName = ({ openMidi }: FretInstrument): string => openMidi.join('-');
 
@@ -51,13 +61,10 @@ export const helpWish = (
     case 'words':
       // Room under chords where nothing is noted would only make them smaller.
       return notes.size === 0 ? null : { kind, notes };
-    case 'shapes':
-      return {
-        kind,
-        instrument: stringsOf(settings, part, names),
-        kinds: settings.shapes === '' ? [] : [settings.shapes],
-        pins,
-      };
+    case 'shapes': {
+      const instrument = stringsOf(settings, part, names);
+      return { kind, instrument, kinds: kindsOf(settings.shapes, instrument), pins };
+    }
     case 'voicings':
       return { kind, style: settings.keys };
     default:

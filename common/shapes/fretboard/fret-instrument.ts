@@ -52,3 +52,11 @@ const BY_ID: ReadonlyMap<string, FretInstrument> = new Map(FRET_INSTRUMENTS.map(
 
 /** The instrument of that id, `undefined` for an id that is not (or no longer) known. */
 export const fretInstrumentById = (id: string): FretInstrument | undefined => BY_ID.get(id);
+
+const FEW_STRINGS = 4;
+/** C3, the lowest string of a tenor guitar; those of a bass lie far below. */
+const LOWEST_OF_SMALL_MIDI = 48;
+
+/** An instrument of four strings or fewer that is no bass, such as a ukulele: all its strings are played, near the nut. */
+export const isSmall = ({ openMidi }: FretInstrument): boolean =>
+  openMidi.length <= FEW_STRINGS && Math.min(...openMidi) >= LOWEST_OF_SMALL_MIDI;

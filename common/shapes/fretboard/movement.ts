@@ -47,8 +47,9 @@ const TOP_COST = pairs(
  * A shape by itself costs its `ease`. The weights are our own. All lies in flat arrays, since a path over a form
  * weighs millions of moves.
  */
-export function movement(shapes: readonly FretShape[], { scaleLengthMm }: FretInstrument): PathCost<number> {
-  const own = Float64Array.from(shapes, ease);
+export function movement(shapes: readonly FretShape[], instrument: FretInstrument): PathCost<number> {
+  const { scaleLengthMm } = instrument;
+  const own = Float64Array.from(shapes, (shape) => ease(shape, instrument));
   const shifts = pairs(FRET_BITS, (from, to) =>
     from === 0 || to === 0
       ? 0

@@ -46,6 +46,16 @@ describe('what a player wants under the chords', () => {
     ]);
   });
 
+  it('has shells on a guitar, all strings of a small instrument, until the player chooses', () => {
+    const kinds = (part: string, shapes = settings.shapes) =>
+      helpWish({ ...settings, help: 'shapes', shapes }, part, 'english', NONE, NONE);
+    for (const part of ['guitar', 'bass-guitar']) expect(kinds(part)).toMatchObject({ kinds: ['shell'] });
+    for (const part of ['ukulele', 'mandolin', 'banjo'])
+      expect(kinds(part)).toMatchObject({ kinds: ['full'] });
+    expect(kinds('ukulele', 'shell')).toMatchObject({ kinds: ['shell'] });
+    expect(kinds('ukulele', '')).toMatchObject({ kinds: [] });
+  });
+
   it('is kept for the tab and, for a new one, for the tablet; what makes no sense is as at first', () => {
     const [tablet, tab] = [memoryStore(), memoryStore()];
     openHelpSettings(tablet, tab).change({ help: 'scales', leftHanded: true, shapes: '' });

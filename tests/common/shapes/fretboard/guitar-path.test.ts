@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { GUITAR } from '../../../../common/shapes/fretboard/fret-instrument.ts';
+import { fretInstrumentById, GUITAR } from '../../../../common/shapes/fretboard/fret-instrument.ts';
 import type { FretShape } from '../../../../common/shapes/fretboard/fret-shape.ts';
 import { type GuitarPathOptions, guitarPath } from '../../../../common/shapes/fretboard/guitar-path.ts';
 import { movement } from '../../../../common/shapes/fretboard/movement.ts';
@@ -14,7 +14,7 @@ const chord = (text: string): ChordSymbol => {
 };
 
 /** `N.C.` is a step without a chord. */
-const path = (form: string, options: Omit<GuitarPathOptions, 'instrument'> = {}) =>
+const path = (form: string, options: Partial<GuitarPathOptions> = {}) =>
   guitarPath(
     form.split(' ').map((text) => (text === 'N.C.' ? null : chord(text))),
     { instrument: GUITAR, ...options },
@@ -92,6 +92,22 @@ describe('what moving costs', () => {
         expect(sums.reduce((sum, part) => sum + part, 0)).toBe(move(from, to));
       }),
     );
+  });
+
+  // Common practice, no source: the first shapes of a ukulele player.
+  it('[SHAPE-16] keeps a small instrument near the nut, whatever comes round', () => {
+    const ukulele = fretInstrumentById('ukulele') ?? GUITAR;
+    const full = (form: string) =>
+      path(form, { instrument: ukulele, kinds: ['full'], closed: true }).shapes.map(written);
+    expect(full('C7')).toEqual(['0 0 0 1']);
+    expect(full('Gm7 C7')).toEqual(['0 2 1 1', '0 0 0 1']);
+    expect(full('C')).toEqual(['0 0 0 3']);
+    for (const id of ['ukulele', 'ukulele-low-g', 'baritone-ukulele', 'mandolin']) {
+      const instrument = fretInstrumentById(id) ?? GUITAR;
+      const symbolsOfForm = 'Gm7 C7 F Fmaj7 Am7 D7 Bb6 G7 Dm7b5 F7'.split(' ').map(chord);
+      const { shapes } = guitarPath(symbolsOfForm, { instrument, kinds: ['full'], closed: true });
+      for (const shape of shapes) expect(Math.max(...(shape?.frets ?? []).map(Number))).toBeLessThan(6);
+    }
   });
 
   it('[SHAPE-16] a shape costs its stretch, fingers, barres, silent strings, height, inversion and mud', () => {
