@@ -13,6 +13,7 @@ import { randomTune } from './band/random-tune.ts';
 import { openVirtualTablet, type VirtualTablet } from './band/virtual-tablet.ts';
 import { bareBroadcast } from './cue-readers.ts';
 import type { BenchOptions, Print } from './main.ts';
+import { quantile } from './quantile.ts';
 
 /** Tablets in each of the bands that play at the same time. */
 const SIZES = [3, 3, 3, 4, 4, 4, 5, 5, 5, 6, 6, 8, 8, 10, 12, 16, 20, 50];
@@ -22,10 +23,6 @@ const SEEDS = 1000;
 /** A band begins when its clocks say that they are as good as this. */
 const MOST_ERROR_MS = 20;
 
-const quantile = (values: readonly number[], part: number): number => {
-  const sorted = [...values].sort((a, b) => a - b);
-  return sorted[Math.min(sorted.length - 1, Math.floor(part * sorted.length))] ?? Number.NaN;
-};
 const p50p99 = (values: readonly number[]): string =>
   `p50 ${quantile(values, 0.5).toFixed(1)}, p99 ${quantile(values, 0.99).toFixed(1)} ms`;
 

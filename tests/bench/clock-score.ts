@@ -1,6 +1,7 @@
 import { localMs, sharedMs } from '../../common/units.ts';
 import type { ClockMethod } from './clock-methods.ts';
 import { clockAt, coarse, type TabletTrace, type Trace, thinned } from './clock-trace.ts';
+import { quantile } from './quantile.ts';
 
 const FROM_MS = 30_000;
 const GRID_MS = 100;
@@ -14,12 +15,6 @@ export interface Score {
   /** Share of moments at which the method was off by more than it said itself; null = it doesn't say. */
   readonly outsideOwnBound: number | null;
 }
-
-/** The value below which a share of the values lies; the largest for an empty rest. */
-export const quantile = (values: readonly number[], share: number): number => {
-  const sorted = [...values].sort((a, b) => a - b);
-  return sorted[Math.min(sorted.length - 1, Math.floor(share * sorted.length))] ?? Number.NaN;
-};
 
 /** Errors of all tablets from 30 s on, one ping a second. */
 export const score = async (trace: Trace, method: ClockMethod, grain = 0): Promise<Score> => {

@@ -1,7 +1,8 @@
 import { METHODS } from './clock-methods.ts';
-import { quantile, type Score, score, scoreStart, scoreWaking } from './clock-score.ts';
+import { type Score, score, scoreStart, scoreWaking } from './clock-score.ts';
 import { readTraces, type Trace } from './clock-trace.ts';
 import type { Print } from './main.ts';
+import { quantile } from './quantile.ts';
 import { NETWORKS, simulate } from './simulated-traces.ts';
 
 /** Goals at one ping a second from 30 s on, p99, ms: spread of eight tablets, error. */

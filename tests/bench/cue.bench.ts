@@ -5,6 +5,7 @@ import { type RelayProcess, relayProcess } from '../support/relay-process.ts';
 import { goTo, join, openBrowser, type Tablet } from '../support/tablets.ts';
 import { bareBroadcast, openReaders, type Readers } from './cue-readers.ts';
 import type { Print } from './main.ts';
+import { quantile } from './quantile.ts';
 
 const CROWDS = [8, 50];
 const CUES = 200;
@@ -18,10 +19,6 @@ const SLOW_BPM = 60;
 const FRAME_MS = 1000 / 60;
 
 const pause = (ms: number) => new Promise((done) => setTimeout(done, ms));
-const quantile = (values: readonly number[], part: number): number => {
-  const sorted = [...values].sort((a, b) => a - b);
-  return sorted[Math.min(sorted.length - 1, Math.floor(part * sorted.length))] ?? Number.NaN;
-};
 const p50p99 = (values: readonly number[]): string =>
   `p50 ${quantile(values, 0.5).toFixed(2)}, p99 ${quantile(values, 0.99).toFixed(2)} ms`;
 const verdict = (met: boolean): string => (met ? '(met)' : '(MISSED)');

@@ -2,6 +2,7 @@ import { findChromium } from '../support/find-chromium.ts';
 import { openSoundPage } from '../support/open-sound-page.ts';
 import { openBrowser } from '../support/tablets.ts';
 import type { BenchOptions, Print } from './main.ts';
+import { quantile } from './quantile.ts';
 
 const SECONDS = 120;
 /** Notes are handed over so long before they are heard. */
@@ -17,11 +18,6 @@ interface Look {
   readonly sharedMs: number;
   readonly saysMs: number;
 }
-
-const quantile = (values: readonly number[], part: number): number => {
-  const sorted = [...values].sort((a, b) => a - b);
-  return sorted[Math.min(sorted.length - 1, Math.floor(part * sorted.length))] ?? Number.NaN;
-};
 
 /** The straight line through looks, by least squares: shared ms at a moment of the sound's clock. */
 const lineThrough = (looks: readonly Look[]): ((atSec: number) => number) => {

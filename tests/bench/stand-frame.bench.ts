@@ -2,15 +2,13 @@ import { findChromium } from '../support/find-chromium.ts';
 import { relayProcess } from '../support/relay-process.ts';
 import { goTo, join, openBrowser } from '../support/tablets.ts';
 import type { Print } from './main.ts';
+import { quantile } from './quantile.ts';
 
 const FRAMES = 1800;
 const SLOWER = 6;
 const BUDGET_MS = 4;
 /** So long after a line has changed, what the page has to do belongs to the rolling, ms. */
 const ROLLING_MS = 400;
-
-const quantile = (sorted: readonly number[], part: number): number =>
-  sorted[Math.min(sorted.length - 1, Math.floor(part * sorted.length))] ?? Number.NaN;
 
 /** Times every animation frame's callbacks of the page from its first script on. */
 const timeFrames = (): void => {
