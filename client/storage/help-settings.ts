@@ -1,6 +1,7 @@
 import { HELP_KINDS, type HelpKind } from '../../common/help/help.ts';
 import { SHAPE_KINDS, type ShapeKind } from '../../common/shapes/fretboard/fret-shape.ts';
 import type { KeysStyle } from '../../common/shapes/keyboard/keyboard-voicing.ts';
+import { NOTE_NAMES, type NoteNames } from '../../common/theory/note-name.ts';
 import { type KeptSettings, keptSettings } from './kept-settings.ts';
 import type { TextStore } from './stored-json.ts';
 
@@ -12,6 +13,8 @@ export interface HelpSettings {
   readonly strings: string;
   /** Open strings as typed, instead of the instrument's; '' where none are. */
   readonly tuning: string;
+  /** How notes were called when the tuning was typed; '' is as they are called now. */
+  readonly tuningNames: NoteNames | '';
   /** Kind of shapes; '' is whatever moves least, 'usual' what is usual on the instrument. */
   readonly shapes: ShapeKind | '' | 'usual';
   readonly keys: KeysStyle;
@@ -32,6 +35,7 @@ const settingsFrom = (value: unknown): HelpSettings => {
     help: HELP_KINDS.find((kind) => kind === kept['help']) ?? '',
     strings: text('strings'),
     tuning: text('tuning'),
+    tuningNames: NOTE_NAMES.find((names) => names === kept['tuningNames']) ?? '',
     shapes: kept['shapes'] === '' ? '' : (SHAPE_KINDS.find((kind) => kind === kept['shapes']) ?? 'usual'),
     keys: KEYS.find((style) => style === kept['keys']) ?? 'rootless',
     leftHanded: kept['leftHanded'] === true,

@@ -2,7 +2,6 @@ import { useId } from 'react';
 import { HELP_WORDS, type HelpKind, helpKindsFor, usualHelp } from '../../../common/help/help.ts';
 import { FRET_INSTRUMENTS } from '../../../common/shapes/fretboard/fret-instrument.ts';
 import { SHAPE_KINDS, type ShapeKind } from '../../../common/shapes/fretboard/fret-shape.ts';
-import { readTuning } from '../../../common/shapes/fretboard/tuning.ts';
 import type { KeysStyle } from '../../../common/shapes/keyboard/keyboard-voicing.ts';
 import { instrumentById } from '../../../common/theory/instruments.ts';
 import { noteName } from '../../../common/theory/note-name.ts';
@@ -10,7 +9,7 @@ import { useNoteNames } from '../../engraving/note-names.ts';
 import { SpelledText } from '../../engraving/spelled-text.tsx';
 import { useObservable } from '../../state/observable.ts';
 import { tabletHelp } from '../../storage/tablet-help.ts';
-import { helpKindOf, stringsOf, usualShapes } from './help-wish.ts';
+import { helpKindOf, stringsOf, tuningText, typedTuning, usualShapes } from './help-wish.ts';
 
 const KEYS_WORDS: readonly (readonly [KeysStyle, string])[] = [
   ['rootless', 'left hand, without roots'],
@@ -75,9 +74,11 @@ const ShapeFields = ({ part }: { readonly part: string }) => {
   const names = useNoteNames();
   const id = useId();
   const strings = stringsOf({ ...settings, tuning: '' }, part, names);
-  const typed = settings.tuning.trim() === '' ? null : readTuning(settings.tuning, strings.openMidi, names);
+  const typed = typedTuning(settings, part, names);
+  const shown = tuningText(settings, part, names);
   const usual = usualShapes(stringsOf(settings, part, names));
-  const words = typed === null ? null : typed.ok ? typed.value.remark : typed.error.words;
+  const remark = typed?.ok && shown === settings.tuning ? typed.value.remark : null;
+  const words = typed === null || typed.ok ? remark : typed.error.words;
   return (
     <>
       <label className="field">
@@ -116,7 +117,7 @@ const ShapeFields = ({ part }: { readonly part: string }) => {
       <label className="field">
         <span>Another tuning, from the lowest string up</span>
         <input
-          value={settings.tuning}
+          value={shown}
           data-setting="tuning"
           placeholder={[...'DADGAD'].map((note) => noteName(note, names)).join(' ')}
           autoCapitalize="characters"
@@ -124,7 +125,7 @@ const ShapeFields = ({ part }: { readonly part: string }) => {
           spellCheck={false}
           aria-describedby={words === null ? undefined : id}
           aria-invalid={typed !== null && !typed.ok}
-          onChange={({ target }) => tabletHelp.change({ tuning: target.value })}
+          onChange={({ target }) => tabletHelp.change({ tuning: target.value, tuningNames: names })}
         />
         {words !== null && (
           <span className={typed?.ok ? 'dim' : 'field-problem'} id={id}>

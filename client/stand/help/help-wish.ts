@@ -7,6 +7,7 @@ import {
   isSmall,
 } from '../../../common/shapes/fretboard/fret-instrument.ts';
 import type { ShapeKind } from '../../../common/shapes/fretboard/fret-shape.ts';
+import { openStringsText } from '../../../common/shapes/fretboard/string-names.ts';
 import { readTuning } from '../../../common/shapes/fretboard/tuning.ts';
 import { instrumentById } from '../../../common/theory/instruments.ts';
 import type { NoteNames } from '../../../common/theory/note-name.ts';
@@ -24,14 +25,27 @@ const STRINGS_OF: Readonly<Record<string, string>> = {
 export const helpKindOf = (settings: HelpSettings, part: string): HelpKind =>
   settings.help === '' ? usualHelp(instrumentById(part)?.part ?? 'other') : settings.help;
 
-/** The fretted instrument of a player, in the tuning that was chosen, or typed in the player's names of notes. */
-export const stringsOf = (
-  { strings, tuning }: HelpSettings,
-  part: string,
-  names: NoteNames,
-): FretInstrument => {
-  const chosen = fretInstrumentById(strings || (STRINGS_OF[part] ?? part)) ?? GUITAR;
-  const typed = tuning.trim() === '' ? null : readTuning(tuning, chosen.openMidi, names);
+const chosenStrings = ({ strings }: HelpSettings, part: string): FretInstrument =>
+  fretInstrumentById(strings || (STRINGS_OF[part] ?? part)) ?? GUITAR;
+
+/** The tuning as typed, by the names that notes had then; null where none is. */
+export const typedTuning = (settings: HelpSettings, part: string, names: NoteNames) =>
+  settings.tuning.trim() === ''
+    ? null
+    : readTuning(settings.tuning, chosenStrings(settings, part).openMidi, settings.tuningNames || names);
+
+/** The typed tuning in the names that notes have now, with octaves where it was typed in others. */
+export const tuningText = (settings: HelpSettings, part: string, names: NoteNames): string => {
+  const typed = typedTuning(settings, part, names);
+  return typed?.ok && (settings.tuningNames || names) !== names
+    ? openStringsText(typed.value.openMidi, names)
+    : settings.tuning;
+};
+
+/** The fretted instrument of a player, in the tuning that was chosen or typed. */
+export const stringsOf = (settings: HelpSettings, part: string, names: NoteNames): FretInstrument => {
+  const chosen = chosenStrings(settings, part);
+  const typed = typedTuning(settings, part, names);
   return typed?.ok ? { ...chosen, openMidi: typed.value.openMidi } : chosen;
 };
 

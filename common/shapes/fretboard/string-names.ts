@@ -1,5 +1,5 @@
 import { type NoteNames, noteName } from '../../theory/note-name.ts';
-import { noteAt, pitchClassAt } from '../../theory/pitch.ts';
+import { fifthsOf, noteAt, pitchClassAt, pitchClassOf } from '../../theory/pitch.ts';
 
 const RANKS: readonly (readonly string[])[] = [[''], ['low ', 'high '], ['low ', 'middle ', 'high ']];
 
@@ -20,6 +20,25 @@ export function stringNames(openMidi: readonly number[], names: NoteNames): read
       : `${ranks[alike.indexOf(pitch)]}${name}`;
   });
 }
+
+/**
+ * The open strings as they can be typed, with octaves.
+ * @example openStringsText([35, 40, 45], 'german') // 'H1 E2 A2'
+ */
+export function openStringsText(openMidi: readonly number[], names: NoteNames): string {
+  const notes = spelledTogether(openMidi.map((pitch) => pitch % 12));
+  return openMidi
+    .map((pitch, string) => {
+      const note = notes[string] ?? 'C';
+      // The octave is that of the letter: the B♯ below C4 is B♯3.
+      const octave = (pitch - pitchClassOf(note.slice(0, 1)) - alterationOf(note)) / 12 - 1;
+      return noteName(note, names) + octave;
+    })
+    .join(' ');
+}
+
+/** Semitones that its signs raise a note. */
+const alterationOf = (note: string): number => (fifthsOf(note) - fifthsOf(note.slice(0, 1))) / 7;
 
 /** The notes of pitch classes, so spelled that they lie as near to each other as they can; of two ways the plainer. */
 function spelledTogether(pitchClasses: readonly number[]): readonly string[] {

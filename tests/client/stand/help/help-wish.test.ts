@@ -1,8 +1,9 @@
 import { describe, expect, it } from 'vitest';
-import { helpKindOf, helpWish, stringsOf } from '../../../../client/stand/help/help-wish.ts';
+import { helpKindOf, helpWish, stringsOf, tuningText } from '../../../../client/stand/help/help-wish.ts';
 import { openHelpSettings } from '../../../../client/storage/help-settings.ts';
 import { openPinnedShapes } from '../../../../client/storage/pinned-shapes.ts';
 import { memoryStore } from '../../../../client/storage/stored-json.ts';
+import { NOTE_NAMES } from '../../../../common/theory/note-name.ts';
 
 const settings = openHelpSettings(memoryStore(), memoryStore()).get();
 const NONE = new Map();
@@ -54,6 +55,16 @@ describe('what a player wants under the chords', () => {
       expect(kinds(part)).toMatchObject({ kinds: ['full'] });
     expect(kinds('ukulele', 'shell')).toMatchObject({ kinds: ['shell'] });
     expect(kinds('ukulele', '')).toMatchObject({ kinds: [] });
+  });
+
+  it('keeps a typed tuning when notes are called otherwise later, and shows it in their names', () => {
+    const typed = { ...settings, tuning: 'B1 E2 A2 D3 G3 Bb3 E4', tuningNames: 'english' as const };
+    for (const names of NOTE_NAMES)
+      expect(stringsOf(typed, 'guitar', names).openMidi).toEqual([35, 40, 45, 50, 55, 58, 64]);
+    expect(tuningText(typed, 'guitar', 'english')).toBe('B1 E2 A2 D3 G3 Bb3 E4');
+    expect(tuningText(typed, 'guitar', 'german')).toBe('H1 E2 A2 D3 G3 B3 E4');
+    expect(tuningText(typed, 'guitar', 'solfege')).toBe('Si1 Mi2 La2 Re3 Sol3 Si♭3 Mi4');
+    expect(tuningText({ ...typed, tuning: 'D A X' }, 'guitar', 'german')).toBe('D A X');
   });
 
   it('is kept for the tab and, for a new one, for the tablet; what makes no sense is as at first', () => {

@@ -6,7 +6,7 @@ import {
   fretInstrumentById,
   GUITAR,
 } from '../../../../common/shapes/fretboard/fret-instrument.ts';
-import { stringNames } from '../../../../common/shapes/fretboard/string-names.ts';
+import { openStringsText, stringNames } from '../../../../common/shapes/fretboard/string-names.ts';
 import { readTuning } from '../../../../common/shapes/fretboard/tuning.ts';
 import { NOTE_NAMES, type NoteNames, noteName } from '../../../../common/theory/note-name.ts';
 import { noteAt } from '../../../../common/theory/pitch.ts';
@@ -24,6 +24,16 @@ describe('[SHAPE-14] a tuning', () => {
     expect(midi('e2, a2, d3, g3, b3, e4', [])).toEqual([40, 45, 50, 55, 59, 64]);
     expect(midi('E♭2-A♭2-D♭3-G♭3-B♭3-E♭4', [])).toEqual([39, 44, 49, 54, 58, 63]);
     expect(midi('Cb4 B#3 C4', [])).toEqual([59, 60, 60]);
+  });
+
+  it('is read back from the text of its strings, in any names', () => {
+    expect(openStringsText([35, 40, 45, 50, 55, 59, 64], 'german')).toBe('H1 E2 A2 D3 G3 H3 E4');
+    const strings = fc.array(fc.integer({ min: 21, max: 84 }), { minLength: 3, maxLength: 10 });
+    fc.assert(
+      fc.property(strings, customs, (openMidi, names) =>
+        expect(midi(openStringsText(openMidi, names), [], names)).toEqual(openMidi),
+      ),
+    );
   });
 
   it('without octaves lies nearest to the instrument’s own strings', () => {
