@@ -30,9 +30,9 @@ describe('[SHAPE-14] a tuning', () => {
     expect(openStringsText([35, 40, 45, 50, 55, 59, 64], 'german')).toBe('H1 E2 A2 D3 G3 H3 E4');
     const strings = fc.array(fc.integer({ min: 21, max: 84 }), { minLength: 3, maxLength: 10 });
     fc.assert(
-      fc.property(strings, customs, (openMidi, names) =>
-        expect(midi(openStringsText(openMidi, names), [], names)).toEqual(openMidi),
-      ),
+      fc.property(strings, customs, (openMidi, names) => {
+        expect(midi(openStringsText(openMidi, names), [], names)).toEqual(openMidi);
+      }),
     );
   });
 
