@@ -3,6 +3,7 @@ import type { ChartEntry } from '../../common/document/book-document.ts';
 import type { Cue } from '../../common/stage/cue.ts';
 import { pencilHref, shedHref, standHref } from '../app/route.ts';
 import { SpelledText } from '../engraving/spelled-text.tsx';
+import { TempoMark } from '../engraving/tempo-mark.tsx';
 import { useBoard } from '../state/board-context.tsx';
 import { CallForm } from './call-form.tsx';
 import { lengthTold, lengthWords } from './length-words.ts';
@@ -31,10 +32,8 @@ export const ChartRow = ({ band, entry, shownKey, isOn, isOpen, mayWrite, mayCal
           <SpelledText text={shownKey} />
         </span>
         <span className="chart-tempo dim">
-          <span className="sign" aria-hidden="true">
-            ♩
-          </span>{' '}
-          = {Math.round(entry.tempo)}
+          <TempoMark isCompound={entry.isCompound} />
+          {Math.round(entry.tempo)}
         </span>
       </button>
       {isOpen && (

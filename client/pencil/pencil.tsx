@@ -1,4 +1,5 @@
 import { type ClipboardEvent, type KeyboardEvent, useEffect, useRef, useState } from 'react';
+import { metreOf } from '../../common/chart/head.ts';
 import { readBars } from '../../common/chart/read-bars.ts';
 import { setChartEntry } from '../../common/document/book-document.ts';
 import { chartLength } from '../../common/document/chart-entry.ts';
@@ -101,8 +102,10 @@ const Desk = ({ handle, state }: { readonly handle: ChartHandle; readonly state:
   }, [editing, locked]);
 
   useEffect(() => {
-    // The book shows how long the chart is; who changes it says so there.
-    if (handle.canEdit) setChartEntry(board.bookDoc, handle.id, { length: chartLength(chart) });
+    // The book shows how long the chart is and by what pulse it goes; who changes it says so there.
+    if (!handle.canEdit) return;
+    const isCompound = metreOf(chart).compound;
+    setChartEntry(board.bookDoc, handle.id, { length: chartLength(chart), isCompound });
   }, [board, handle, chart]);
 
   useEffect(() => {

@@ -1,4 +1,5 @@
 import { useMemo } from 'react';
+import { TempoMark } from '../engraving/tempo-mark.tsx';
 import { type Follower, momentKey } from '../stand/follower.ts';
 import { performanceSource } from '../stand/performance-source.ts';
 import { PlaceRow } from '../stand/place-row.tsx';
@@ -66,5 +67,11 @@ export const TapScreen = ({ calling }: { readonly calling: ReturnType<typeof use
 /** The tempo as the board has it, once a beat. */
 const TempoNow = ({ follower }: { readonly follower: Follower }) => {
   const { atMs } = useMoment(follower, ({ where }) => momentKey(where));
-  return <p className="tap-tempo">♩ = {Math.round(follower.source.tempoAt(atMs))}</p>;
+  const first = follower.source.roadAt(atMs).legs[0]?.bars[0];
+  return (
+    <p className="tap-tempo">
+      <TempoMark isCompound={first?.content.music.metre.compound} />
+      {Math.round(follower.source.tempoAt(atMs))}
+    </p>
+  );
 };

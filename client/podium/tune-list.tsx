@@ -5,6 +5,7 @@ import { readKey } from '../../common/theory/key.ts';
 import { keyName, type NoteNames } from '../../common/theory/note-name.ts';
 import { useNoteNames } from '../engraving/note-names.ts';
 import { SpelledText } from '../engraving/spelled-text.tsx';
+import { TempoMark } from '../engraving/tempo-mark.tsx';
 import './tune-list.css';
 
 const keyWords = (text: string, names: NoteNames): string => {
@@ -65,7 +66,14 @@ export const TuneList = ({
               <span>
                 <SpelledText text={keyWords(chart.key, names)} />
               </span>
-              <span className="tunes-tempo">{chart.tempo > 0 && `♩ = ${Math.round(chart.tempo)}`}</span>
+              <span className="tunes-tempo">
+                {chart.tempo > 0 && (
+                  <>
+                    <TempoMark isCompound={chart.isCompound} />
+                    {Math.round(chart.tempo)}
+                  </>
+                )}
+              </span>
               {chart.id === playing && <small>on now</small>}
             </button>
           </li>

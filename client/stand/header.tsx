@@ -1,5 +1,5 @@
 import { SpelledText } from '../engraving/spelled-text.tsx';
-import { TradeSign } from '../engraving/trade-sign.tsx';
+import { TempoMark } from '../engraving/tempo-mark.tsx';
 import type { Follower, Moment } from './follower.ts';
 import type { KeyWords } from './reader-key.ts';
 import { useMoment } from './use-follower.ts';
@@ -80,8 +80,7 @@ export const Header = (props: HeaderProps) => {
       <p className="stand-tempo">
         {tempoBpm !== null && (
           <b>
-            <TradeSign name="quarter" />
-            {compound && '.'} ={' '}
+            <TempoMark isCompound={compound} />
             {follower === null ? tempoBpm : <Tempo follower={follower} written={tempoBpm} />}
           </b>
         )}{' '}

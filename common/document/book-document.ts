@@ -37,6 +37,8 @@ export interface ChartEntry {
   readonly key: string;
   /** Pulses a minute. */
   readonly tempo: number;
+  /** The pulse is a dotted quarter, as in 6/8; absent where nobody has said so yet. */
+  readonly isCompound?: boolean;
   /** Absent in entries that were made before lengths were kept, until somebody who may write opens the book. */
   readonly length?: ChartLength;
   /** Shared ms at which it was put away; absent while it is in the book. */
@@ -75,12 +77,14 @@ export const readBook = (doc: Y.Doc): Book => ({
     .map(([id, entry]) => {
       const deletedAtMs = numberField(entry, 'deletedAtMs');
       const length = readLength(entry);
+      const isCompound = field(entry, 'isCompound');
       return {
         id,
         title: textField(entry, 'title'),
         by: textField(entry, 'by'),
         key: textField(entry, 'key'),
         tempo: numberField(entry, 'tempo') ?? DEFAULT_TEMPO_BPM,
+        ...(typeof isCompound === 'boolean' ? { isCompound } : {}),
         ...(length === undefined ? {} : { length }),
         ...(deletedAtMs === undefined ? {} : { deletedAtMs }),
       };

@@ -1,5 +1,5 @@
 import type { Chart } from '../chart/chart.ts';
-import { keyTextOf, tempoOf } from '../chart/head.ts';
+import { keyTextOf, metreOf, tempoOf } from '../chart/head.ts';
 import { roadLength } from '../form/length.ts';
 import type { Road } from '../form/road.ts';
 import { unroll } from '../form/unroll.ts';
@@ -28,5 +28,6 @@ export const chartEntryOf = (id: string, chart: Chart): ChartEntry => ({
   by: chart.head.by ?? '',
   key: keyTextOf(chart),
   tempo: tempoOf(chart),
+  isCompound: metreOf(chart).compound,
   length: chartLength(chart),
 });

@@ -33,6 +33,18 @@ describe('how long a chart is', () => {
 });
 
 describe('the book', () => {
+  // Common practice, no source: 6/8 goes by dotted quarters.
+  it('knows by what pulse a chart goes, where somebody has said so', () => {
+    const doc = new Y.Doc();
+    addChart(doc, chartEntryOf('c1', readChart('title: A\ntime: 6/8\ntempo: 56\n').chart));
+    addChart(doc, chartEntryOf('c2', readChart('title: B\ntime: 3/4\n').chart));
+    addChart(doc, { id: 'c3', title: 'C', by: '', key: '', tempo: 108 });
+    const pulses = () => readBook(doc).charts.map(({ isCompound }) => isCompound);
+    expect(pulses()).toEqual([true, false, undefined]);
+    setChartEntry(doc, 'c3', { isCompound: true });
+    expect(pulses()).toEqual([true, false, true]);
+  });
+
   it('keeps the length with the chart, and has none where none was kept', () => {
     const doc = new Y.Doc();
     const entry = chartEntryOf('c1', readChart(`title: Ropewalk\nkey: C\n${BLUES}`).chart);
