@@ -1,6 +1,6 @@
 import { useEffect } from 'react';
+import { followedChorus } from '../../common/stage/followed-chorus.ts';
 import { semitonesAt } from '../../common/stage/in-force.ts';
-import { locate } from '../../common/stage/locate.ts';
 import { useObservable } from '../state/observable.ts';
 import { tabletPractice } from '../storage/tablet-practice.ts';
 import type { AloneBoard } from './alone-board.ts';
@@ -11,7 +11,7 @@ const LOOK_EVERY_MS = 400;
 const FARTHEST = 6;
 
 /**
- * Calls the next key in every chorus, where the player wishes so: a fourth up round the cycle, or a half step up.
+ * Calls the next key in every chorus that another one follows, where the player wishes so: a fourth up round the cycle, or a half step up.
  * @param mayCall false while something else calls the keys
  */
 export const useKeyCycle = (alone: AloneBoard, mayCall: boolean): void => {
@@ -23,9 +23,9 @@ export const useKeyCycle = (alone: AloneBoard, mayCall: boolean): void => {
       const { take, performance } = alone.stage.get();
       if (take === null || performance === null) return;
       const nowMs = alone.sharedNow();
-      const where = locate(performance, nowMs);
-      if (where.state !== 'playing') return;
-      const chorus = `${take.id} ${where.place.leg} ${where.place.pass}`;
+      const now = followedChorus(performance, nowMs);
+      if (now === null) return;
+      const chorus = `${take.id} ${now.leg} ${now.pass}`;
       if (chorus === calledIn) return;
       calledIn = chorus;
       const there = semitonesAt(performance, nowMs) + cycleSemitones;
