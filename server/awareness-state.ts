@@ -1,12 +1,11 @@
 import { LIMITS } from '../common/protocol/limits.ts';
 import type { Role } from '../common/protocol/roles.ts';
+import { withoutControls } from '../common/protocol/without-controls.ts';
 
 /** Shown to everybody, so kept to one line of reasonable length. */
 const TEXT_LENGTHS = { name: 60, part: 60, member: 100 } as const;
 
-const oneLine = (text: string, length: number): string =>
-  // Control characters, and those that turn the direction of the text that follows.
-  text.replace(/[\p{Cc}\u202a-\u202e\u2066-\u2069]/gu, '').slice(0, length);
+const oneLine = (text: string, length: number): string => withoutControls(text).slice(0, length);
 
 /**
  * The state as it is passed on, as JSON: `role` is what the connection's key says, whatever the tablet wrote; a

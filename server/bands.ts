@@ -1,6 +1,7 @@
 import { createHash, randomBytes, randomInt, timingSafeEqual } from 'node:crypto';
 import { LIMITS } from '../common/protocol/limits.ts';
 import { ROLES, type Role } from '../common/protocol/roles.ts';
+import { withoutControls } from '../common/protocol/without-controls.ts';
 import { failed, ok, type Result } from '../common/result.ts';
 import type { Store } from './store.ts';
 
@@ -34,7 +35,7 @@ const hashOf = (key: string): Buffer => createHash('sha256').update(key).digest(
 /** The name of a band as it is kept: on one line, not empty, not too long. */
 export const readBandName = (name: unknown): Result<string, string> => {
   if (typeof name !== 'string') return failed('A band needs a name: send {"name": "…"}.');
-  const plain = name.replace(/[\p{Cc}\s]+/gu, ' ').trim();
+  const plain = withoutControls(name.replace(/\s+/gu, ' ')).trim();
   if (plain === '') return failed('A band needs a name.');
   if ([...plain].length > LIMITS.bandNameLength) {
     return failed(`A band’s name has at most ${LIMITS.bandNameLength} letters.`);

@@ -1,3 +1,4 @@
+import { withoutControls } from '../../common/protocol/without-controls.ts';
 import { INSTRUMENTS, type Instrument, instrumentById, type Part } from '../../common/theory/instruments.ts';
 import { type NoteNames, noteName } from '../../common/theory/note-name.ts';
 import { plainSigns } from '../../common/theory/plain-signs.ts';
@@ -45,7 +46,7 @@ export const WhoFields = ({
         <span>Your name, as the band calls you</span>
         <input
           value={name}
-          onChange={(event) => onName(event.target.value)}
+          onChange={(event) => onName(withoutControls(event.target.value))}
           maxLength={40}
           autoComplete="nickname"
           autoCapitalize="words"

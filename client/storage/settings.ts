@@ -1,3 +1,4 @@
+import { withoutControls } from '../../common/protocol/without-controls.ts';
 import { NOTE_NAMES, type NoteNames } from '../../common/theory/note-name.ts';
 import { type KeptSettings, keptSettings } from './kept-settings.ts';
 import type { TextStore } from './stored-json.ts';
@@ -29,7 +30,7 @@ const settingsFrom = (value: unknown): Settings => {
   const kept = typeof value === 'object' && value !== null ? (value as Record<string, unknown>) : {};
   const text = (name: string) => (typeof kept[name] === 'string' ? kept[name] : '');
   return {
-    name: text('name'),
+    name: withoutControls(text('name')),
     part: text('part'),
     theme: kept['theme'] === 'paper' ? 'paper' : 'night',
     concert: kept['concert'] === true,
