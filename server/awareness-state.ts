@@ -1,6 +1,6 @@
+import { withoutControls } from '../common/chart/without-controls.ts';
 import { LIMITS } from '../common/protocol/limits.ts';
 import type { Role } from '../common/protocol/roles.ts';
-import { withoutControls } from '../common/protocol/without-controls.ts';
 
 /** Shown to everybody, so kept to one line of reasonable length. */
 const TEXT_LENGTHS = { name: 60, part: 60, member: 100 } as const;

@@ -1,7 +1,7 @@
 import { createHash, randomBytes, randomInt, timingSafeEqual } from 'node:crypto';
+import { withoutControls } from '../common/chart/without-controls.ts';
 import { LIMITS } from '../common/protocol/limits.ts';
 import { ROLES, type Role } from '../common/protocol/roles.ts';
-import { withoutControls } from '../common/protocol/without-controls.ts';
 import { failed, ok, type Result } from '../common/result.ts';
 import type { Store } from './store.ts';
 

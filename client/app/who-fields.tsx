@@ -1,4 +1,4 @@
-import { withoutControls } from '../../common/protocol/without-controls.ts';
+import { withoutControls } from '../../common/chart/without-controls.ts';
 import { INSTRUMENTS, type Instrument, instrumentById, type Part } from '../../common/theory/instruments.ts';
 import { type NoteNames, noteName } from '../../common/theory/note-name.ts';
 import { plainSigns } from '../../common/theory/plain-signs.ts';

@@ -1,4 +1,4 @@
-import { withoutControls } from '../../common/protocol/without-controls.ts';
+import { withoutControls } from '../../common/chart/without-controls.ts';
 import { NOTE_NAMES, type NoteNames } from '../../common/theory/note-name.ts';
 import { type KeptSettings, keptSettings } from './kept-settings.ts';
 import type { TextStore } from './stored-json.ts';

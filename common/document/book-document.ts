@@ -1,5 +1,5 @@
 import type * as Y from 'yjs';
-import { withoutControls } from '../protocol/without-controls.ts';
+import { withoutControls } from '../chart/without-controls.ts';
 import {
   asText,
   type Entry,

@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import * as Y from 'yjs';
+import { withoutControls } from '../../../common/chart/without-controls.ts';
 import { readBook, setBandName, setMember } from '../../../common/document/book-document.ts';
-import { withoutControls } from '../../../common/protocol/without-controls.ts';
 import { readBandName } from '../../../server/bands.ts';
 
 // The bidirectional formatting characters of Unicode Standard Annex 9.
