@@ -9,9 +9,7 @@ import { Loading } from './loading.tsx';
 import { type BandView, bandHref, pencilHref, START_HREF, shedHref, standHref } from './route.ts';
 
 // The stand is what nearly everybody comes for, so it comes along; the rest is loaded when it is gone to.
-const Book = lazy(() => import('../book/book.tsx').then((module) => ({ default: module.Book })));
-const AddChart = lazy(() => import('../book/add-chart.tsx').then((module) => ({ default: module.AddChart })));
-const Invitation = lazy(() => import('./invitation.tsx').then((module) => ({ default: module.Invitation })));
+const BookPages = lazy(() => import('./book-pages.tsx').then((module) => ({ default: module.BookPages })));
 const YouSheet = lazy(() => import('./you-sheet.tsx').then((module) => ({ default: module.YouSheet })));
 
 const Podium = lazy(() => import('../podium/podium.tsx').then((module) => ({ default: module.Podium })));
@@ -26,24 +24,14 @@ const Shed = lazy(() => import('../shed/shed.tsx').then((module) => ({ default: 
 /** By then the first picture stands, ms. */
 const AHEAD_AFTER_MS = 5_000;
 
-const TITLES: Readonly<Record<BandView['name'], string>> = {
-  book: 'Book',
-  add: 'New chart',
-  invite: 'Invite',
-  stand: 'Stand',
-  podium: 'Podium',
-  pencil: 'Pencil',
-  shed: 'Shed',
-};
-
+/** Views go by their names: 'stand' is the Stand. */
+const titleOf = ({ name }: BandView): string => name.charAt(0).toUpperCase() + name.slice(1);
 const drawView = (view: BandView, onFollow: () => void): ReactNode => {
   switch (view.name) {
     case 'book':
-      return <Book />;
     case 'add':
-      return <AddChart />;
     case 'invite':
-      return <Invitation />;
+      return <BookPages page={view.name} />;
     case 'stand':
       return view.chart === undefined ? <Stand /> : <Stand chart={view.chart} onFollow={onFollow} />;
     case 'podium':
@@ -99,15 +87,14 @@ export const BandFrame = ({ board, view }: { readonly board: OpenBoard; readonly
   const [bandName] = useState(() => derive([board.book], ({ name }) => name));
   const name = useObservable(bandName);
   useEffect(() => {
-    document.title = `${TITLES[view.name]} · ${name || 'Tillcue'}`;
-  }, [view.name, name]);
+    document.title = `${titleOf(view)} · ${name || 'Tillcue'}`;
+  }, [view, name]);
 
   useEffect(() => {
-    const timer = setTimeout(
+    setTimeout(
       () => import('./fetch-ahead.ts').then(({ fetchAhead }) => fetchAhead(), console.info),
       AHEAD_AFTER_MS,
     );
-    return () => clearTimeout(timer);
   }, []);
 
   const words = link.state === 'closed' ? link.words : trouble;

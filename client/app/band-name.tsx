@@ -1,4 +1,5 @@
 import { type FormEvent, useState } from 'react';
+import { withoutControls } from '../../common/chart/without-controls.ts';
 import { LIMITS } from '../../common/protocol/limits.ts';
 import { renameBand } from '../net/relay-api.ts';
 import { useBoard } from '../state/board-context.tsx';
@@ -43,7 +44,7 @@ export const BandName = () => {
         <span>The band’s name</span>
         <input
           value={typed}
-          onChange={(event) => setTyped(event.target.value)}
+          onChange={(event) => setTyped(withoutControls(event.target.value))}
           maxLength={LIMITS.bandNameLength}
           // biome-ignore lint/a11y/noAutofocus: the person has just asked to type here
           autoFocus

@@ -3,7 +3,7 @@ const AHEAD: readonly (() => Promise<unknown>)[] = [
   () => import('../shed/shed.tsx'),
   async () => (await import('../stand/help/ask-help.ts')).readyHelp(),
   () => import('../pencil/pencil.tsx'),
-  () => import('../book/book.tsx'),
+  () => import('./book-pages.tsx'),
   () => import('../podium/podium.tsx'),
   () => import('./you-sheet.tsx'),
   async () => (await import('../sound/band-sound.ts')).fetchOneShots(),

@@ -33,7 +33,7 @@ const reachWords = ({ reach }: Word): string => {
 
 /** A key that is written stands there in concert: its tonic is read as a chord's root is. */
 const wordText = ({ text, mark }: Word, read: (symbol: string) => string): string =>
-  mark?.kind === 'key' ? text.replace(/(?<=^\s*key\s+)[A-G][b#♭♯]*/iu, read) : text;
+  mark?.kind === 'key' ? `key ${mark.key.replace(/^[A-G][b#♭♯]?/, (tonic) => read(tonic))}` : text;
 
 const same = (a: string, b: string) => a.trim().toLowerCase() === b.trim().toLowerCase();
 

@@ -1,4 +1,3 @@
-import { withoutControls } from '../../common/chart/without-controls.ts';
 import { NOTE_NAMES, type NoteNames } from '../../common/theory/note-name.ts';
 import { type KeptSettings, keptSettings } from './kept-settings.ts';
 import type { TextStore } from './stored-json.ts';
@@ -30,7 +29,7 @@ const settingsFrom = (value: unknown): Settings => {
   const kept = typeof value === 'object' && value !== null ? (value as Record<string, unknown>) : {};
   const text = (name: string) => (typeof kept[name] === 'string' ? kept[name] : '');
   return {
-    name: withoutControls(text('name')),
+    name: text('name'),
     part: text('part'),
     theme: kept['theme'] === 'paper' ? 'paper' : 'night',
     concert: kept['concert'] === true,

@@ -102,13 +102,9 @@ const apartFrom = (root: string, rest: string): string =>
     ? rest
     : rest.replace(/^[b#♭♯]+\d+/u, (alteration) => `(${alteration})`);
 
-/** F♭ and C♭, E♯ and B♯: a white key under another key's name. */
-const isByAnotherName = (place: number): boolean => [-8, -7, 11, 12].includes(place);
-
 /** The scale of the key has the place, in minor also its leading tone: B♯ in C♯ minor. */
 const isInKey = ({ tonic, mode, fifths }: Key, place: number): boolean =>
-  (place >= fifths - 1 && place <= fifths + 5) ||
-  ((mode === 'minor' || mode === 'minor blues') && place === fifthsOf(tonic) + 5);
+  (place >= fifths - 1 && place <= fifths + 5) || (mode.startsWith('minor') && place === fifthsOf(tonic) + 5);
 
 /** From a minor third to a major seventh above the root on the line of fifths: C♯7/E♯ is no C♯7/F. */
 const isInChord = (root: number, bass: number): boolean => bass - root >= -3 && bass - root <= 5;
@@ -119,7 +115,8 @@ const isInChord = (root: number, bass: number): boolean => bass - root >= -3 && 
  */
 function inPlainNames(places: readonly number[], key: Key | undefined): number[] {
   const isPlain = (place: number): boolean =>
-    accidentalsAt(place) < 2 && (key === undefined || !isByAnotherName(place) || isInKey(key, place));
+    // From G♭ to A♯ a note goes by its own name; beyond, it is a white key under another one's: F♭, C♭, E♯, B♯.
+    accidentalsAt(place) < 2 && (key === undefined || (place > -7 && place < 11) || isInKey(key, place));
   const areExpected = ([root = 0, bass]: readonly number[]): boolean =>
     isPlain(root) &&
     (bass === undefined || isPlain(bass) || (accidentalsAt(bass) < 2 && isInChord(root, bass)));

@@ -8,7 +8,8 @@ import type { Print } from './main.ts';
 /** Script without sound, kB of gzip (1000 bytes). */
 const BUDGET_KB = 150;
 
-const gzipKb = (script: string | Uint8Array): number => gzipSync(script).length / 1000;
+/** As the relay sends it. */
+const gzipKb = (script: string | Uint8Array): number => gzipSync(script, { level: 9 }).length / 1000;
 
 const named = (folder: string, name: string): string => {
   const file = readdirSync(folder).find((one) => new RegExp(`^${name}-[\\w-]{8}\\.js$`).test(one));
