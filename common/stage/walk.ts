@@ -152,8 +152,11 @@ const waitsBeyondLoop = ({ cue }: Pending, spot: Spot, { from, to }: Loop): bool
 };
 
 /** Nothing that could land is pending, and a loop or a leg of which no end is known goes round for ever. */
-export const goesRound = ({ spot, pending, manner: { loop } }: Course): boolean => {
-  if (!spot) return false;
+export const goesRound = (course: Course): boolean => {
+  const { spot, pending, manner } = course;
+  const { loop } = manner;
+  // A stop that was called may end the hold, wherever else it would have waited.
+  if (!spot || (isHeld(course) && Number.isFinite(nextRelease(course).ms))) return false;
   if (loop) return pending.every((one) => waitsBeyondLoop(one, spot, loop));
   return spot.limit === Number.POSITIVE_INFINITY && pending.every((one) => waitsBeyondLeg(one, spot));
 };

@@ -7,7 +7,7 @@ import { locate } from '../../../common/stage/locate.ts';
 import { perform } from '../../../common/stage/perform.ts';
 import { upcoming } from '../../../common/stage/upcoming.ts';
 import { at, outs, play, told } from './support-read.ts';
-import { type BarSpec, bars, leg, mark, road, START, take } from './support-road.ts';
+import { type BarSpec, bars, type Calls, leg, mark, road, START, take } from './support-road.ts';
 
 const HOLD: Cue = { kind: 'hold' };
 const RELEASE: Cue = { kind: 'release' };
@@ -272,6 +272,21 @@ describe('While the band holds', () => {
     expect(locate(early, 5500 + 14_000)).toEqual({ state: 'ended', atMs: 19_500 });
     // A stop whose notice is over in the hold lands then, be it between two pulses.
     expect(locate(play(tune, [1090, HOLD], [1150, { kind: 'stop' }]), 1650)).toMatchObject({ atMs: 1650 });
+  });
+
+  it('[STAGE-41] a stop whose notice is over within a hold is judged as it lands, in a loop too', () => {
+    const held = road(
+      [leg('A', 1, bars('a', 1)), leg('B', 1, bars('b', 2, { 0: { marks: [mark({ kind: 'hold' })] } }))],
+      { countBars: 0 },
+    );
+    const loop: Cue = { kind: 'loop', leg: 'B', from: 0, to: 0 };
+    const calls: Calls = [
+      [1000, { kind: 'start' }],
+      [1000, loop],
+    ];
+    const stop: Cue = { kind: 'stop', at: 'pass' };
+    expect(judge(perform(take(held, calls)), stop, 1101)).toMatchObject({ ok: true, landsMs: 1601 });
+    expect(locate(perform(take(held, [...calls, [1101, stop]])), 1601)).toMatchObject({ state: 'ended' });
   });
 
   it('[STAGE-41] here goes on at once from that bar, and drops a release', () => {
