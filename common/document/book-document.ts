@@ -1,4 +1,5 @@
 import type * as Y from 'yjs';
+import { withoutControls } from '../chart/without-controls.ts';
 import {
   asText,
   type Entry,
@@ -69,9 +70,13 @@ const byName = <Item>(name: (item: Item) => string) => {
 
 /** Reads the book; fields that are missing or odd are read as empty. Never throws. */
 export const readBook = (doc: Y.Doc): Book => ({
-  name: asText(bandOf(doc).get('name')) ?? '',
+  name: withoutControls(asText(bandOf(doc).get('name')) ?? ''),
   members: entriesOf(membersOf(doc))
-    .map(([id, entry]) => ({ id, name: textField(entry, 'name'), part: textField(entry, 'part') }))
+    .map(([id, entry]) => ({
+      id,
+      name: withoutControls(textField(entry, 'name')),
+      part: textField(entry, 'part'),
+    }))
     .sort(byName((member) => member.name)),
   charts: entriesOf(chartsOf(doc))
     .map(([id, entry]) => {
