@@ -1,11 +1,13 @@
 import fc from 'fast-check';
+import { readChordSymbol } from '../../../common/theory/chord-symbol.ts';
 
 /** Roots as people type them. */
 export const root: fc.Arbitrary<string> = fc
   .tuple(fc.constantFrom(...'ABCDEFG'), fc.constantFrom('', '', 'b', '#', '♭', '♯'))
   .map((pair) => pair.join(''));
 
-const quality = fc.constantFrom(
+/** The parts of which a symbol is made, as people type them. */
+const QUALITIES = [
   ...[
     '',
     '',
@@ -29,25 +31,11 @@ const quality = fc.constantFrom(
     'sus',
   ],
   ...['m(maj7)', '-Δ', 'mM', 'm/maj', 'aug maj', '+M', '°M', 'sus2', 'sus24', 'alt', 'dom'],
-);
-const figure = fc.constantFrom(
-  '',
-  '',
-  '5',
-  '6',
-  '69',
-  '6/9',
-  '7',
-  '7',
-  '9',
-  '11',
-  '13',
-  '2',
-  '4',
-  '7M',
-  '7alt',
-);
-const tail = fc.constantFrom(
+];
+const quality = fc.constantFrom(...QUALITIES);
+const FIGURES = ['', '', '5', '6', '69', '6/9', '7', '7', '9', '11', '13', '2', '4', '7M', '7alt'];
+const figure = fc.constantFrom(...FIGURES);
+const TAILS = [
   ...[
     'b5',
     '#5',
@@ -97,12 +85,33 @@ const tail = fc.constantFrom(
     '(6)',
     'sus#4',
   ],
-);
+];
+const tail = fc.constantFrom(...TAILS);
 const tails = fc.array(tail, { maxLength: 3 }).map((all) => all.join(''));
 const bass = fc.oneof(
   { weight: 3, arbitrary: fc.constant('') },
   { weight: 1, arbitrary: root.map((note) => `/${note}`) },
 );
+
+/** Of texts that can be read, the first one of each kind of chord. */
+const firstOfEachKind = (texts: Iterable<string>): readonly string[] => {
+  const kinds = new Map<string, string>();
+  for (const text of texts) {
+    const symbol = readChordSymbol(`C${text}`);
+    if (symbol?.root !== 'C' || symbol.bass !== undefined) continue;
+    const name = symbol.degrees.join();
+    if (!kinds.has(name)) kinds.set(name, text);
+  }
+  return [...kinds.values()];
+};
+
+/** The kinds of chord that can be read, each in one spelling, with so many additions at most. */
+export const everyKind = (additions: 0 | 1 | 2): readonly string[] => {
+  if (additions === 0)
+    return firstOfEachKind(QUALITIES.flatMap((kind) => FIGURES.map((number) => kind + number)));
+  const simpler = everyKind(additions === 1 ? 0 : 1);
+  return firstOfEachKind(simpler.flatMap((kind) => ['', ...TAILS].map((more) => kind + more)));
+};
 
 /** Texts made of the parts of chord symbols, well-formed or not: about half can be read. */
 export const symbolText: fc.Arbitrary<string> = fc
