@@ -39,10 +39,12 @@ const buildLegs = (score: Score, orders: readonly LegOrder[], problems: Problem[
   /** What the last pass of the leg before plays. */
   let lastPass: readonly PlayedBar[] = [];
   const earlier: RoadOrder[] = [];
+  /** The leg before, where nothing of it is played. */
+  let silent: string | null = null;
   for (const legOrder of orders) {
     const { id, name, order } = legOrder;
     if (order.lastBars !== undefined) {
-      const tag = buildTag(legOrder, order.lastBars, lastPass, legs.at(-1));
+      const tag = buildTag(legOrder, order.lastBars, lastPass, { leg: legs.at(-1), silent });
       if ('leg' in tag) {
         legs.push(tag.leg);
         lastPass = lastPass.slice(-order.lastBars);
@@ -58,6 +60,7 @@ const buildLegs = (score: Score, orders: readonly LegOrder[], problems: Problem[
     const bars = cutToMost(roadBars(pass.bars, name), legOrder, problems);
     const lastBars = pass.lastBars ? cutToMost(roadBars(pass.lastBars, name), legOrder, problems) : [];
     const first = bars.length > 0 ? bars : lastBars;
+    silent = first.length === 0 ? name : null;
     if (first.length === 0) continue;
     const pickUp = score.pickUp(order.sections[0] ?? -1);
     legs.push({
@@ -81,21 +84,23 @@ const legBase = ({ id, name, order, words }: LegOrder) => ({
 
 /**
  * `last 4 x3`: the last four bars that the leg before really played are heard three times in all, so twice more.
- * Without a number of times they are played once more.
+ * Without a number of times they are played once more. Where nothing of that leg is played, nothing is repeated: the
+ * bars of another leg are not what was meant.
  */
 const buildTag = (
   legOrder: LegOrder,
   barCount: number,
   lastPass: readonly PlayedBar[],
-  before: Leg | undefined,
+  { leg: before, silent }: { readonly leg: Leg | undefined; readonly silent: string | null },
 ): { readonly leg: Leg } | { readonly problem: Problem } => {
   const { id, name, order } = legOrder;
-  if (!before) {
+  if (!before || silent !== null) {
+    const why = silent ? `nothing of ${silent} is played` : 'no leg is played before it';
     return {
       problem: {
         id,
         kind: 'nothing-before',
-        words: `${name} repeats the last ${barCount} bars of the leg before, but no leg is played before it.`,
+        words: `${name} repeats the last ${barCount} bars of the leg before, but ${why}.`,
       },
     };
   }

@@ -9,14 +9,14 @@ const BLUES_BARS = 12;
 const PHRASES = 8;
 
 /**
- * A chorus that is longer or shorter than the hands expect: twelve bars of a blues, else a multiple of eight. Four
- * bars or fewer that go round are a figure and no form. Common practice, no source.
+ * A chorus that is longer or shorter than the hands expect: twelve bars of a blues, else the multiple of eight that is
+ * nearest, of two the smaller. Four bars or fewer that go round are a figure and no form. Common practice, no source.
  */
 export const formLengthSpots: Finder = (pass) => {
   const { bars, isChorus } = pass;
   if (!isChorus || PHRASES % bars.length === 0) return [];
   const isOfBlues = isBlues(pass);
-  const usual = isOfBlues ? BLUES_BARS : Math.max(PHRASES, bars.length - (bars.length % PHRASES));
+  const usual = isOfBlues ? BLUES_BARS : nearestUsual(bars.length);
   if (bars.length === usual) return [];
   const isLonger = bars.length > usual;
   const expected = isOfBlues ? `where a blues usually has ${BLUES_BARS}` : 'which is no multiple of eight';
@@ -33,6 +33,12 @@ export const formLengthSpots: Finder = (pass) => {
         : `only ${bars.length} bars: after ${bars.length} comes the top`,
     },
   ];
+};
+
+/** Fifteen bars are one short of sixteen, not seven more than eight. */
+const nearestUsual = (bars: number): number => {
+  const over = bars % PHRASES;
+  return Math.max(PHRASES, over > PHRASES / 2 ? bars + PHRASES - over : bars - over);
 };
 
 /** The key says so, it goes from I7 to IV7 in the fifth bar, or from i to iv there and has twelve bars. */

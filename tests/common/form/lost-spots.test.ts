@@ -79,6 +79,9 @@ describe('length and phrases', () => {
     ['C', 20, '20 bars, which is no multiple of eight', 16],
     ['C', 28, '28 bars, which is no multiple of eight', 24],
     ['C', 6, '6 bars, which is no multiple of eight', 5],
+    ['C', 15, '15 bars, which is no multiple of eight', 14],
+    ['C', 31, '31 bars, which is no multiple of eight', 30],
+    ['C', 17, '17 bars, which is no multiple of eight', 16],
   ])('[LOST-2] in %s, %i bars', (key, bars, reason, atBar) => {
     const music = Array.from({ length: bars }, (_, i) => (i % 2 === 0 ? 'Dm7' : 'G7')).join(' | ');
     expect(only('formLength', chart(key, `| ${music} |`))).toMatchObject({

@@ -109,6 +109,20 @@ describe('a written tag', () => {
     expect(first.legs).toHaveLength(1);
   });
 
+  it('[ROAD-13] never repeats the bars of another leg than the one before', () => {
+    const { legs, problems } = unrollBuilt({ Intro: 'i1 i2' }, [
+      ['Intro', 'Intro'],
+      ['Head out', 'A'],
+      ['Tag', 'last 4', 'x3'],
+      ['Tag again', 'last 2', 'x3'],
+    ]);
+    expect(playedBars(legs)).toBe('i1 i2');
+    expect(kindsOf(problems)).toEqual(['unknown-road-word', 'nothing-before', 'nothing-before']);
+    expect(problems[1]?.words).toBe(
+      'Tag repeats the last 4 bars of the leg before, but nothing of Head out is played.',
+    );
+  });
+
   it('[ROAD-13] [ROAD-19] keeps for its last time what was meant for the last pass', () => {
     const { legs } = unrollBuilt({ A: '1 2"last x: hold" 3"1st x: hold" 4"2nd x: hold"' }, [
       ['Head', 'A', 'x2'],
