@@ -18,6 +18,7 @@ export const Fader = ({
       max={1}
       step={0.01}
       value={value}
+      aria-valuetext={`${Math.round(value * 100)} %`}
       onChange={({ target }) => onChange(target.valueAsNumber)}
     />
   </label>

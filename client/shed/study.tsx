@@ -27,7 +27,6 @@ export interface StudyProps {
 }
 
 const NO_NOTES: ReadonlyMap<string, readonly string[]> = new Map();
-const NUMERALS = { kind: 'numerals' } as const;
 const GUIDES = { kind: 'guides' } as const;
 
 /** A chart to study: what each chord does, what to play on it, how the guide tones run, and where one gets lost. */
@@ -51,7 +50,7 @@ export const Study = ({ id, state, music }: StudyProps) => {
     const own = wish && wish.kind !== 'words' && wish.kind !== 'numerals' ? wish : null;
     const about = { road, reading, music };
     return {
-      numerals: { ...about, wish: NUMERALS },
+      numerals: { ...about, wish: { kind: 'numerals', names } as const },
       guides: { ...about, wish: GUIDES },
       own: own && { ...about, wish: own },
     };
@@ -60,8 +59,8 @@ export const Study = ({ id, state, music }: StudyProps) => {
   const guides = useRoadHelp(ask.guides);
   const own = useRoadHelp(ask.own);
   const found = useMemo(
-    () => findLostSpots({ road }, semitones, { ...said, music }),
-    [road, semitones, said, music],
+    () => findLostSpots({ road }, semitones, { ...said, music, names }),
+    [road, semitones, said, music, names],
   );
   const read = useMemo(() => symbolReader(chartKey, semitones), [chartKey, semitones]);
   const words = keyWords(chartKey, { part, concert }, 0, names);

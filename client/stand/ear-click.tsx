@@ -29,10 +29,11 @@ export const EarClick = ({ feel }: { readonly feel: string }) => {
         type="button"
         className="button"
         aria-pressed={isOn}
+        aria-busy={state === 'coming'}
         data-setting="earClick"
         onClick={isOn ? switchOff : switchOn}
       >
-        {state === 'coming' ? 'one moment …' : isOn ? 'click in my ear: on' : 'click in my ear'}
+        click in my ear
       </button>
       {isOn && (
         <Fader words="Level" value={master} onChange={(next) => tabletPractice.change({ master: next })} />

@@ -3,6 +3,7 @@ import type { ChordSymbol } from '../theory/chord-symbol.ts';
 import { analyse, type ChordAnalysis, type TimedChord } from '../theory/harmony/analyse.ts';
 import { type Bracket, bracketsOf } from '../theory/harmony/bracket.ts';
 import type { Key } from '../theory/key.ts';
+import type { NoteNames } from '../theory/note-name.ts';
 import { turnaroundOf } from './turnaround.ts';
 
 /** A chord of a pass, as its reader reads it, and what it does there. */
@@ -38,13 +39,18 @@ export interface PassHarmony {
 /** A chord at its place, before it is analysed. */
 export type PlacedChord = Omit<HarmonyChord, 'analysis'> & Pick<TimedChord, 'key'>;
 
-/** @param then the chords after the pass: the top again, or the next leg; a few are enough */
+/**
+ * The harmony of the chords of a pass.
+ * @param then the chords after the pass: the top again, or the next leg; a few are enough
+ * @param names how whoever reads the reasons calls notes
+ */
 export const passHarmony = (
   placed: readonly PlacedChord[],
   then: readonly PlacedChord[],
   barCount: number,
+  names: NoteNames = 'english',
 ): PassHarmony => {
-  const analyses = analyse(placed, then);
+  const analyses = analyse(placed, then, names);
   const chords = placed.map(({ barIndex, barId, cell, symbol, bars }, i): HarmonyChord => {
     const analysis = analyses[i];
     if (analysis === undefined) throw new Error(`no analysis for chord ${i} of ${placed.length}`);
@@ -52,7 +58,7 @@ export const passHarmony = (
   });
   const turnaround = turnaroundOf(chords, barCount);
   // A turnaround holds its own ii–V; one bracket says enough.
-  const brackets = bracketsOf([...placed, ...then], analyses).filter(
+  const brackets = bracketsOf([...placed, ...then], analyses, names).filter(
     ({ from, kind }) => from < placed.length && !(turnaround && from >= turnaround.from && kind === 'ii–V'),
   );
   return { chords, brackets: turnaround ? [...brackets, turnaround] : brackets, keys: keyStretches(chords) };

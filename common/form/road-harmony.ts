@@ -3,6 +3,7 @@ import { type ChordSymbol, readChordSymbol } from '../theory/chord-symbol.ts';
 import type { TimedSymbol } from '../theory/harmony/analyse.ts';
 import { findKey } from '../theory/harmony/find-key.ts';
 import { type Key, makeKey, readKey } from '../theory/key.ts';
+import type { NoteNames } from '../theory/note-name.ts';
 import { CONCERT, type Reading, transposeKey, transposeSymbol } from '../theory/transpose.ts';
 import {
   chordsOfBar,
@@ -28,11 +29,13 @@ const LOOK_AHEAD = 6;
  * round leads to its top, else to the next leg. Where no key is written it is found from the chords.
  * @param reading the part's reading, with what the evening adds; concert where none is given
  * @param music what the bars mean now, by id, where the chart was corrected since the road was made
+ * @param names how whoever reads the reasons calls notes
  */
 export const roadHarmony = (
   road: Road,
   reading: Reading = CONCERT,
   music: ReadonlyMap<string, BarMusic> = new Map(),
+  names: NoteNames = 'english',
 ): LegHarmony[] => {
   const musicOf = (bar: RoadBar): BarMusic => music.get(bar.id) ?? bar.content.music;
   const read = (symbol: string): ChordSymbol | null => readChordSymbol(transposeSymbol(symbol, reading));
@@ -59,7 +62,7 @@ export const roadHarmony = (
     const then = after.slice(0, LOOK_AHEAD);
     const name = JSON.stringify([bars.map(({ id }) => id), then.map(({ id }) => id)]);
     const harmony =
-      known.get(name) ?? passHarmony(place(bars), place(then).slice(0, LOOK_AHEAD), bars.length);
+      known.get(name) ?? passHarmony(place(bars), place(then).slice(0, LOOK_AHEAD), bars.length, names);
     known.set(name, harmony);
     return harmony;
   };

@@ -2,6 +2,7 @@ import type { BarMusic } from '../chart/bar-music.ts';
 import type { HarmonyChord } from '../form/pass-harmony.ts';
 import type { Road, RoadBar } from '../form/road.ts';
 import { goesRound, type LegHarmony, roadHarmony } from '../form/road-harmony.ts';
+import type { NoteNames } from '../theory/note-name.ts';
 import type { Reading } from '../theory/transpose.ts';
 import { formHelp, wordsHelp } from './bar-help.ts';
 import { bassHelp } from './bass-help.ts';
@@ -15,7 +16,9 @@ import { type VoicingWishes, voicingHelp } from './voicing-help.ts';
 
 /** What a player wants to know of each chord. */
 export type HelpWish =
-  | { readonly kind: 'bass' | 'guides' | 'scales' | 'numerals' | 'numbers' }
+  | { readonly kind: 'bass' | 'guides' | 'scales' | 'numbers' }
+  /** Its reasons call notes as the reader does; as in English where that is left out. */
+  | { readonly kind: 'numerals'; readonly names?: NoteNames }
   | { readonly kind: 'form' }
   | { readonly kind: 'words'; readonly notes: ReadonlyMap<string, readonly string[]> }
   | ({ readonly kind: 'shapes' } & ShapeWishes)
@@ -37,7 +40,7 @@ export const roadHelp = (
     const musicOf = (bar: RoadBar): BarMusic => music.get(bar.id) ?? bar.content.music;
     return everyLeg(road, (bars) => formHelp(bars, musicOf));
   }
-  const harmony = roadHarmony(road, reading, music);
+  const harmony = roadHarmony(road, reading, music, wish.kind === 'numerals' ? wish.names : undefined);
   // Legs that play the same chords share them; what was found for one stands for the others.
   const found = new Map<string, Map<readonly HarmonyChord[], readonly (Help | null)[]>>();
   const helpOf = (pass: PassChords, barCount: number): PassHelp => {

@@ -127,7 +127,10 @@ describe('the Shed', () => {
     const key = page.locator('[data-setting="earClick"]');
     await dot.click();
     await key.click();
-    await expect.poll(() => key.textContent(), { timeout: 60_000 }).toBe('click in my ear: on');
+    await expect.poll(() => key.getAttribute('aria-busy'), { timeout: 60_000 }).toBe('false');
+    // What it is called never changes together with whether it is pressed.
+    expect(await key.textContent()).toBe('click in my ear');
+    expect(await key.getAttribute('aria-pressed')).toBe('true');
     await page.keyboard.press('Escape');
     await key.waitFor({ state: 'hidden' });
     await dot.click();

@@ -1,5 +1,6 @@
 import type { ChordSymbol } from '../chord-symbol.ts';
 import { type Key, makeKey } from '../key.ts';
+import type { NoteNames } from '../note-name.ts';
 import { pitchClassOf } from '../pitch.ts';
 import { isBluesOn } from './blues-key.ts';
 import { type Heard, hearKeys } from './key-areas.ts';
@@ -37,8 +38,13 @@ export interface ChordAnalysis extends Sense {
  *
  * Law: the same chords in another key have the same numerals and jobs.
  * @param then what sounds after the last chord: the top again, or the next leg; its first four chords are enough
+ * @param names how whoever reads the reasons calls notes
  */
-export function analyse(chords: readonly TimedChord[], then: readonly TimedChord[] = []): ChordAnalysis[] {
+export function analyse(
+  chords: readonly TimedChord[],
+  then: readonly TimedChord[] = [],
+  names: NoteNames = 'english',
+): ChordAnalysis[] {
   const all = [...chords, ...then];
   const symbols = all.map(({ symbol }) => symbol);
   const progression = progressionOf(symbols);
@@ -49,7 +55,7 @@ export function analyse(chords: readonly TimedChord[], then: readonly TimedChord
     bars,
     symbols.map(({ root }) => root),
   );
-  return chords.map((_, i) => analysisOf(heard[i] as Heard, i, symbols, progression));
+  return chords.map((_, i) => analysisOf(heard[i] as Heard, i, symbols, progression, names));
 }
 
 /** The written keys; a major one whose I and IV are mostly dominant sevenths is a blues. */
@@ -70,6 +76,7 @@ function analysisOf(
   index: number,
   symbols: readonly ChordSymbol[],
   { cores, neighbours }: Progression,
+  names: NoteNames,
 ): ChordAnalysis {
   const [core, at] = [cores[index], neighbours[index]];
   if (!core || !at) throw new Error(`no chord at ${index} of ${cores.length}`);
@@ -77,6 +84,7 @@ function analysisOf(
     before: symbols[at.before] ?? null,
     next: symbols[at.next] ?? null,
     later: symbols[at.later] ?? null,
+    names,
   };
   const reason = reasonOf(frame, sense, core, near);
   return { ...sense, reason, key: frame.key, isAway, leadsTo: leadsTo(sense, at) };

@@ -1,3 +1,4 @@
+import type { NoteNames } from '../note-name.ts';
 import type { ChordAnalysis, TimedSymbol } from './analyse.ts';
 import { chordName } from './chord-name.ts';
 import { semitonesUp } from './pitch-set.ts';
@@ -18,8 +19,13 @@ const NUMBERS = ['', '', '', 'three', 'four', 'five', 'six', 'seven', 'eight'] a
 /**
  * Every ii–V (a minor or half-diminished seventh that falls a fifth to a dominant, known by that shape alone:
  * Open Music Theory, "ii–V–I"), the backdoor's iv–♭VII, and rows of three or more dominants that lead one to the next.
+ * @param names how whoever reads the words calls notes
  */
-export function bracketsOf(chords: readonly TimedSymbol[], analyses: readonly ChordAnalysis[]): Bracket[] {
+export function bracketsOf(
+  chords: readonly TimedSymbol[],
+  analyses: readonly ChordAnalysis[],
+  names: NoteNames = 'english',
+): Bracket[] {
   const progression = progressionOf(chords.map(({ symbol }) => symbol));
   const starts = chords.flatMap((_, i) => (isStart(progression, i) ? [i] : []));
   const twos = starts.flatMap((from): Bracket[] => {
@@ -27,7 +33,12 @@ export function bracketsOf(chords: readonly TimedSymbol[], analyses: readonly Ch
     const kind = twoFive(progression, from, dominant, analyses);
     if (kind === null) return [];
     return [
-      { kind, from, to: lastOf(progression, dominant), words: wordsOf(kind, dominant, chords, analyses) },
+      {
+        kind,
+        from,
+        to: lastOf(progression, dominant),
+        words: wordsOf(kind, dominant, chords, analyses, names),
+      },
     ];
   });
   return [...twos, ...dominantRows(progression, starts, analyses)].sort((a, b) => a.from - b.from);
@@ -62,12 +73,13 @@ function wordsOf(
   dominant: number,
   chords: readonly TimedSymbol[],
   analyses: readonly ChordAnalysis[],
+  names: NoteNames,
 ): string {
   const { leadsTo, goal: wanted } = analyses[dominant] as ChordAnalysis;
   if (leadsTo === null) return kind;
   if (wanted?.semitones === 0) return kind === 'backdoor' ? 'backdoor' : `${kind}–I`;
   const goal = chords[leadsTo.index];
-  return goal ? `${kind} to ${chordName(goal.symbol)}` : kind;
+  return goal ? `${kind} to ${chordName(goal.symbol, names)}` : kind;
 }
 
 function dominantRows(

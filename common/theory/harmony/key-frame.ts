@@ -1,6 +1,6 @@
 import type { Key, Mode } from '../key.ts';
+import { type NoteNames, noteName } from '../note-name.ts';
 import { pitchClassOf } from '../pitch.ts';
-import { printNote } from '../plain-signs.ts';
 import { SCALE_NAMES, type ScaleName, scaleSemitones } from '../scale.ts';
 import { maskOf, turned } from './pitch-set.ts';
 
@@ -88,5 +88,5 @@ const TONES: ReadonlyMap<ScaleName, number> = new Map(
 export const scaleTones = (scale: ScaleName, tonic: number): number => turned(TONES.get(scale) ?? 0, tonic);
 
 /** A scale on the tonic in words: `C minor`, `C harmonic minor`. */
-export const sourceName = (frame: KeyFrame, scale: ScaleName): string =>
-  `${printNote(frame.key.tonic)} ${scale === 'natural minor' ? 'minor' : scale}`;
+export const sourceName = (frame: KeyFrame, scale: ScaleName, names: NoteNames): string =>
+  `${noteName(frame.key.tonic, names)} ${scale === 'natural minor' ? 'minor' : scale}`;

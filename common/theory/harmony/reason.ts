@@ -1,25 +1,26 @@
 import type { ChordSymbol } from '../chord-symbol.ts';
 import { degreeFifths } from '../chord-tones.ts';
+import { type NoteNames, noteName } from '../note-name.ts';
 import { fifthsOf, noteAt, pitchClassOf } from '../pitch.ts';
-import { printNote } from '../plain-signs.ts';
 import type { ChordCore } from './chord-core.ts';
 import { chordName } from './chord-name.ts';
 import { aboveTonic, ownFamily } from './degree-name.ts';
 import { type KeyFrame, sourceName } from './key-frame.ts';
 import type { Sense } from './sense.ts';
 
-/** The symbols around a chord, for naming them. */
+/** The symbols around a chord, and how whoever reads of them calls notes. */
 export interface Neighbours {
   readonly before: ChordSymbol | null;
   readonly next: ChordSymbol | null;
   readonly later: ChordSymbol | null;
+  readonly names: NoteNames;
 }
 
 /** Why a chord has its numeral, in few plain words: `dominant of Gm7`, `borrowed from C minor`. */
 export function reasonOf(frame: KeyFrame, sense: Sense, chord: ChordCore, near: Neighbours): string {
   const words = ownReason(frame, sense, chord, near);
   const isAlsoTwo = sense.also?.degree === 'ii' && near.next !== null;
-  return isAlsoTwo && near.next ? `${words}; also ii of ${chordName(near.next)}` : words;
+  return isAlsoTwo && near.next ? `${words}; also ii of ${chordName(near.next, near.names)}` : words;
 }
 
 function ownReason(frame: KeyFrame, sense: Sense, chord: ChordCore, near: Neighbours): string {
@@ -37,11 +38,11 @@ function ownReason(frame: KeyFrame, sense: Sense, chord: ChordCore, near: Neighb
     case 'secondary dominant':
       return `dominant of ${goal}${waiting}`;
     case 'tritone substitute':
-      return `stands in for ${substituted(frame, sense)}, a semitone above ${goal}${waiting}`;
+      return `stands in for ${substituted(frame, sense, near)}, a semitone above ${goal}${waiting}`;
     case 'backdoor':
       return `backdoor: a tone below ${goal}${waiting}`;
     case 'related ii':
-      return `${sense.numeral.degree === 'iv' ? 'iv' : 'ii'} of ${near.next ? chordName(near.next) : goal}`;
+      return `${sense.numeral.degree === 'iv' ? 'iv' : 'ii'} of ${near.next ? chordName(near.next, near.names) : goal}`;
     case 'leading diminished':
       return `leads up to ${goal}${waiting}`;
     case 'passing diminished':
@@ -50,9 +51,11 @@ function ownReason(frame: KeyFrame, sense: Sense, chord: ChordCore, near: Neighb
       return `keeps the root of ${goal}`;
     case 'borrowed':
       if (chord.family === 'augmented') return 'its fifth raised in passing';
-      return `borrowed from ${sourceName(frame, sense.source ?? frame.home[0].scale)}`;
+      return `borrowed from ${sourceName(frame, sense.source ?? frame.home[0].scale, near.names)}`;
     case 'visited':
-      return near.before ? `home for a moment: ${chordName(near.before)} led here` : 'home for a moment';
+      return near.before
+        ? `home for a moment: ${chordName(near.before, near.names)} led here`
+        : 'home for a moment';
     case 'sliding':
       return `slides a semitone to ${goal}`;
     case 'foreign':
@@ -63,9 +66,9 @@ function ownReason(frame: KeyFrame, sense: Sense, chord: ChordCore, near: Neighb
 const withSource = (words: string, { source }: Sense): string =>
   source === undefined ? words : `${words}, from ${source}`;
 
-function subdominantWords(frame: KeyFrame, { next }: Neighbours): string {
+function subdominantWords(frame: KeyFrame, { next, names }: Neighbours): string {
   const isBeforeFifth = next !== null && aboveTonic(frame, pitchClassOf(next.root)) === 7;
-  return isBeforeFifth ? `prepares ${chordName(next)}` : 'leads away from home';
+  return isBeforeFifth ? `prepares ${chordName(next, names)}` : 'leads away from home';
 }
 
 function dominantWords(frame: KeyFrame, sense: Sense, { family, root }: ChordCore, goal: string): string {
@@ -84,29 +87,30 @@ function bluesWords(frame: KeyFrame, sense: Sense, { family, root }: ChordCore, 
   return isHome ? 'home, with a blue seventh' : 'with a blue seventh';
 }
 
-const fromWords = ({ before }: Neighbours): string => (before ? `from ${chordName(before)} ` : '');
+const fromWords = ({ before, names }: Neighbours): string =>
+  before ? `from ${chordName(before, names)} ` : '';
 
 /** The chord that the goal really is, else the one that the key has there. */
-function goalWords(frame: KeyFrame, { goal }: Sense, { next, later }: Neighbours): string {
+function goalWords(frame: KeyFrame, { goal }: Sense, { next, later, names }: Neighbours): string {
   if (goal === undefined) return 'home';
-  if (goal.comes === 'next' && next) return chordName(next);
-  if (goal.comes === 'later' && later) return chordName(later);
+  if (goal.comes === 'next' && next) return chordName(next, names);
+  if (goal.comes === 'later' && later) return chordName(later, names);
   if (goal.semitones === 0) return 'home';
   const own = ownFamily(frame, goal.semitones);
   const sign = own === 'minor' ? 'm' : own === 'diminished' ? 'ø' : '';
-  return printNote(noteAbove(frame, goal.semitones)) + sign;
+  return noteName(noteAbove(frame, goal.semitones), names) + sign;
 }
 
-function waitingWords({ goal }: Sense, { next }: Neighbours): string {
+function waitingWords({ goal }: Sense, { next, names }: Neighbours): string {
   if (goal === undefined || next === null || goal.comes === 'next') return '';
   if (goal.comes === 'never') return ', which does not come';
   return goal.comes === 'later'
-    ? `, which comes after ${chordName(next)}`
-    : `, taken up again after ${chordName(next)}`;
+    ? `, which comes after ${chordName(next, names)}`
+    : `, taken up again after ${chordName(next, names)}`;
 }
 
-const substituted = (frame: KeyFrame, { goal }: Sense): string =>
-  `${printNote(noteAbove(frame, ((goal?.semitones ?? 0) + 7) % 12))}7`;
+const substituted = (frame: KeyFrame, { goal }: Sense, { names }: Neighbours): string =>
+  `${noteName(noteAbove(frame, ((goal?.semitones ?? 0) + 7) % 12), names)}7`;
 
 const DEGREES = ['1', 'b2', '2', 'b3', '3', '4', '#4', '5', 'b6', '6', 'b7', '7'] as const;
 

@@ -1,7 +1,7 @@
 import type { ChordSymbol } from '../chord-symbol.ts';
 import { chordPitchClasses, degreeFifths } from '../chord-tones.ts';
+import { type NoteNames, noteName } from '../note-name.ts';
 import { fifthsOf, noteAt, pitchClassOf, plainNoteAt } from '../pitch.ts';
-import { printNote } from '../plain-signs.ts';
 import { SCALE_NAMES, type ScaleName, scaleNotes } from '../scale.ts';
 import type { ChordAnalysis } from './analyse.ts';
 import { type ChordCore, coreOf } from './chord-core.ts';
@@ -27,11 +27,16 @@ export interface ScaleChoice {
  * place, then what players choose for a chord that does this work. Each has the notes that the symbol names;
  * a plain dominant may lose its fifth, and a pentatonic needs only the triad. Over a blues its blues scale is always
  * among them. Empty where no scale fits: the chord's own notes remain.
+ * @param names how whoever reads the reasons calls notes
  */
-export function scaleChoices(symbol: ChordSymbol, analysis: ChordAnalysis): ScaleChoice[] {
+export function scaleChoices(
+  symbol: ChordSymbol,
+  analysis: ChordAnalysis,
+  names: NoteNames = 'english',
+): ScaleChoice[] {
   const core = coreOf(symbol);
   const frame = keyFrame(analysis.key);
-  const own = keyScale(core, frame, analysis);
+  const own = keyScale(core, frame, analysis, names);
   const offered = [...(own === null ? [] : [own]), ...usualScales(core, analysis, own?.scale ?? null)];
   const root = rootName(symbol, core);
   const choices = new Map<ScaleName, ScaleChoice>();
@@ -75,6 +80,7 @@ function keyScale(
   core: ChordCore,
   frame: KeyFrame,
   { key, job, source: lender }: ChordAnalysis,
+  names: NoteNames,
 ): ScaleOffer | null {
   const isBlues = key.mode === 'blues' && job === 'blues';
   const from = isBlues ? 'mixolydian' : (lender ?? frame.home[0].scale);
@@ -90,8 +96,8 @@ function keyScale(
   const tones = maskOf([...byLetter.values()].map(pitchClassOf));
   const scale = SCALE_NAMES.find((name) => scaleTones(name, core.root) === tones);
   if (scale === undefined) return null;
-  const source = sourceName(frame, from);
-  const put = changed.map(printNote).join(' and ');
+  const source = sourceName(frame, from, names);
+  const put = changed.map((note) => noteName(note, names)).join(' and ');
   return { scale, why: changed.length === 0 ? `the notes of ${source}` : `${source} with ${put}` };
 }
 

@@ -1,7 +1,10 @@
 import { describe, expect, it } from 'vitest';
+import { analyse } from '../../../../common/theory/harmony/analyse.ts';
 import { findKey } from '../../../../common/theory/harmony/find-key.ts';
 import { printNumeral } from '../../../../common/theory/harmony/numeral.ts';
+import { scaleChoices } from '../../../../common/theory/harmony/scale-choice.ts';
 import { printKey } from '../../../../common/theory/key.ts';
+import type { NoteNames } from '../../../../common/theory/note-name.ts';
 import { analysed, first, numerals, PROGRESSIONS, timed } from './progressions.ts';
 
 const reasons = (key: string, text: string): string[] => analysed(key, text).map(({ reason }) => reason);
@@ -295,5 +298,51 @@ describe('guests and other keys (common practice, no source)', () => {
     for (const [key, text] of PROGRESSIONS) {
       for (const reason of reasons(key, text)) expect(reason).toMatch(/^[a-zA-Z].{3,}/);
     }
+  });
+});
+
+describe('note names', () => {
+  /** Where notes are sung they are called so; from memory. */
+  const SUNG: Readonly<Record<string, string>> = {
+    C: 'Do',
+    D: 'Re',
+    E: 'Mi',
+    F: 'Fa',
+    G: 'Sol',
+    A: 'La',
+    B: 'Si',
+  };
+  /** Reasons have no other capitals than those of notes. */
+  const sung = (words: string): string =>
+    words.replace(/(?<![A-Za-z])[A-G]/gu, (letter) => SUNG[letter] ?? letter);
+
+  it.each(PROGRESSIONS)('[HARM-22] reasons call notes as their reader does, in %s', (key, text) => {
+    const chords = timed(key, text);
+    const [english, solfege] = (['english', 'solfege'] as const).map((names) =>
+      analyse(chords, [], names).map(({ reason }) => reason),
+    );
+    expect(solfege).toEqual(english?.map(sung));
+  });
+
+  it('[HARM-22] in a diminished passing chord, a borrowed one and a ii–V; H and B in German', () => {
+    const chords = timed('Eb', '| Abmaj7 | Adim7 | Eb/Bb | Abm6 | Cm7 F7 | Bb7 | Ebmaj7 |');
+    const said = (names: NoteNames) => analyse(chords, [], names).map(({ reason }) => reason);
+    expect(said('solfege')[1]).toBe('passes from La♭△7 to Mi♭/Si♭');
+    expect(said('solfege')[3]).toBe('borrowed from Mi♭ minor');
+    expect(said('solfege')[5]).toBe('dominant of Si♭7');
+    expect(said('german')[1]).toBe('passes from A♭△7 to E♭/B');
+    expect(said('german')[5]).toBe('dominant of B7');
+  });
+
+  it('[HARM-22] scales give their reasons in them', () => {
+    const chords = timed('C', '| Cmaj7 | Fm7 | Cmaj7 |');
+    const [, analysis] = analyse(chords);
+    const [, four] = chords;
+    if (analysis === undefined || four === undefined) throw new Error('no chord');
+    const reasonsIn = (names: NoteNames) =>
+      scaleChoices(four.symbol, analysis, names).map(({ reason }) => reason);
+    expect(reasonsIn('english').join()).toMatch(/\bC minor/);
+    expect(reasonsIn('solfege').join()).toMatch(/\bDo minor/);
+    expect(reasonsIn('solfege')).toEqual(reasonsIn('english').map(sung));
   });
 });
