@@ -1,16 +1,18 @@
+import { useRef } from 'react';
 import { Flag } from '../engraving/flag.tsx';
 import { SpelledText } from '../engraving/spelled-text.tsx';
 import type { Offer } from './offers.ts';
 import { pendingCues } from './pending-cues.ts';
 import type { PodiumMoment } from './podium-moment.ts';
+import { useFocusOnward } from './use-focus-onward.ts';
 import './called-row.css';
 
 /** From so many on they stand in rows. */
 const MANY = 3;
 
 /**
- * What is offered just now, and what has been called and has not landed, each with its way back; the last one
- * called is next to the thumb.
+ * What is offered just now, and what has been called and has not landed, each with its way back; the soonest
+ * first.
  */
 export const CalledRow = ({
   moment,
@@ -22,9 +24,15 @@ export const CalledRow = ({
   /** The lost spot that comes next, in few words. */
   readonly lost: string | null;
 }) => {
-  const pending = pendingCues(moment.performance, moment.announced);
+  const pending = pendingCues(moment.announced);
+  const row = useRef<HTMLElement>(null);
+  const focusOnward = useFocusOnward(
+    row,
+    pending.map(({ id }) => id),
+  );
   return (
     <section
+      ref={row}
       className="called-row"
       data-count={Math.min(offers.length + pending.length, MANY)}
       aria-label="called"
@@ -52,7 +60,11 @@ export const CalledRow = ({
             disabled={!announcement.canTakeBack}
             aria-disabled={moment.away}
             aria-label={`take back ${announcement.name}`}
-            onClick={() => moment.takeBack(announcement.id)}
+            onClick={({ detail }) => {
+              // Without a pointer: the keyboard is at work.
+              if (detail === 0) focusOnward(announcement.id);
+              moment.takeBack(announcement.id);
+            }}
           >
             take back
           </button>

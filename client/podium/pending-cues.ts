@@ -2,15 +2,18 @@ import type { Performance } from '../../common/stage/perform.ts';
 import type { Announcement } from '../../common/stage/place.ts';
 
 /**
- * What has been called and has not landed, the last one called first.
- * @param announced what is announced at that moment
+ * What has been called and has not landed, the soonest first; what waits for an open leg comes last.
+ * @param announced what is announced at that moment, in the order of landing
  */
-export const pendingCues = (
+export const pendingCues = (announced: readonly Announcement[]): readonly Announcement[] =>
+  announced.filter(({ written, landed }) => !written && !landed);
+
+/** Of those the one that was called last; undefined where nothing is pending. */
+export const lastCalled = (
   performance: Performance,
   announced: readonly Announcement[],
-): readonly Announcement[] => {
-  const order = new Map(performance.take.cues.map(({ id }, at) => [id, at]));
-  return announced
-    .filter(({ written, landed }) => !written && !landed)
-    .sort((a, b) => (order.get(b.id) ?? 0) - (order.get(a.id) ?? 0));
+): Announcement | undefined => {
+  const pending = new Map(pendingCues(announced).map((one) => [one.id, one]));
+  const last = performance.take.cues.findLast(({ id }) => pending.has(id));
+  return last === undefined ? undefined : pending.get(last.id);
 };

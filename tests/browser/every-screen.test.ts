@@ -1,6 +1,7 @@
 import AxeBuilder from '@axe-core/playwright';
 import { afterAll, beforeAll, describe, expect, inject, it } from 'vitest';
-import { type Band, callTune, countInFrom, sitDown } from '../support/band.ts';
+import { type Band, callTune, countInFrom, padKey, sitDown } from '../support/band.ts';
+import { keysAstray } from '../support/keys-astray.ts';
 import { goTo, join, LANDSCAPE, PHONE, PORTRAIT, type Tablet } from '../support/tablets.ts';
 
 let band: Band;
@@ -11,6 +12,13 @@ beforeAll(async () => {
 afterAll(() => band?.goHome());
 
 const VIEWS = ['Book', 'Stand', 'Podium', 'Pencil'] as const;
+/** A phone on its side, and smaller ones; a tablet at twice the size. */
+const LOW_SCREENS = [
+  { width: 844, height: 390 },
+  { width: 667, height: 375 },
+  { width: 590, height: 410 },
+  { width: 320, height: 568 },
+];
 const SCREENS = { landscape: LANDSCAPE, portrait: PORTRAIT, phone: PHONE };
 
 /** What axe calls serious or critical on the page, one line a rule. */
@@ -38,6 +46,26 @@ describe('on every screen', () => {
       expect(await beyond(), `${view}, ${name}`).toBe(0);
     }
     await leader.page.setViewportSize(LANDSCAPE);
+  });
+
+  it('a finger reaches every key of the podium, also on a low screen with many cues called', async () => {
+    const { leader } = band;
+    await callTune(band, 'Ropewalk');
+    await countInFrom(band, 'Solos', 1);
+    for (const id of ['breakAtTop', 'build', 'stopTime', 'lastChorus']) await padKey(band, id).click();
+    const screens = [PHONE, LANDSCAPE, PORTRAIT, ...LOW_SCREENS];
+    const reachAll = async (what: string) => {
+      for (const size of screens) {
+        await leader.page.setViewportSize(size);
+        await leader.page.waitForTimeout(60);
+        expect(await keysAstray(leader, '.podium'), `${what}, ${size.width} × ${size.height}`).toEqual([]);
+      }
+    };
+    await reachAll('keys');
+    await leader.page.locator('.page-keys').getByRole('button', { name: 'Spot', exact: true }).click();
+    await reachAll('a spot');
+    await leader.page.setViewportSize(LANDSCAPE);
+    await leader.page.locator('.page-keys').getByRole('button', { name: 'Form', exact: true }).click();
   });
 
   it('axe finds nothing serious where one joins, nor on the start page', async () => {

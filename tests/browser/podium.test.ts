@@ -66,6 +66,30 @@ describe('the podium', () => {
     await Promise.all(stands.map(({ page }) => page.locator('[data-now][data-out="hit"]').waitFor()));
   });
 
+  it('lists what is called in the order of landing, and taken back by the keyboard the focus goes on', async () => {
+    const { leader } = band;
+    const { page } = leader;
+    await callTune(band, 'Ropewalk');
+    await countInFrom(band, 'Solos', 1);
+    await padKey(band, 'breakAtTop').click();
+    await padKey(band, 'stopTime').click();
+    const back = page.locator('.take-back');
+    await expect.poll(() => back.count()).toBe(2);
+    const names = () => back.evaluateAll((keys) => keys.map((key) => key.getAttribute('aria-label')));
+    expect(await names()).toEqual(['take back Stop-time', 'take back Break']);
+    const focused = () =>
+      page.evaluate(() => {
+        const { activeElement: key } = document;
+        return key?.getAttribute('aria-label') ?? key?.getAttribute('data-key-id') ?? key?.tagName ?? '';
+      });
+    await back.first().focus();
+    await page.keyboard.press('Enter');
+    await expect.poll(() => focused()).toBe('take back Break');
+    await page.keyboard.press('Enter');
+    await back.first().waitFor({ state: 'detached' });
+    await expect.poll(() => focused()).toBe('hold');
+  });
+
   it('a bound key calls nothing while somebody types, and held down it calls once', async () => {
     const { leader, stands } = band;
     const { page } = leader;

@@ -3,7 +3,7 @@ import type { Cue } from '../../../common/stage/cue.ts';
 import { locate } from '../../../common/stage/locate.ts';
 import type { Performance } from '../../../common/stage/perform.ts';
 import { keyState } from '../key-state.ts';
-import { pendingCues } from '../pending-cues.ts';
+import { lastCalled } from '../pending-cues.ts';
 import type { KeyMatter } from '../podium-key.ts';
 import { podiumKeys } from '../podium-keys.ts';
 import { type SlipLength, slipAt } from '../slip.ts';
@@ -102,7 +102,7 @@ export const pressAction = (
       return { call: { kind: 'here', leg: where.place.leg, barIndex: 0, pressedAtMs } };
     }
     case 'takeBack': {
-      const last = pendingCues(performance, told)[0];
+      const last = lastCalled(performance, told);
       return last === undefined ? { words: 'There is nothing to take back.' } : { takeBack: last.id };
     }
   }
