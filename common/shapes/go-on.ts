@@ -1,9 +1,10 @@
-import type { DividedCost, MoveParts } from './path-cost.ts';
+import type { GroupCosts } from './group-costs.ts';
+import { type DividedCost, type MoveParts, NO_WAY } from './path-cost.ts';
 import { cheapFirst, type Step, totalsOf } from './step.ts';
 
 /** By choice of a step: the least cost of all that comes after it, and the choice that leads there. */
 export interface Continued {
-  readonly togo: Float64Array;
+  readonly togo: Int32Array;
   readonly next: Int32Array;
 }
 
@@ -11,160 +12,287 @@ export interface Continued {
  * The best way on from each choice of `from` into `to`, where `after` is the least cost after each choice of `to`:
  * `togo(s) = min over t of move(s, t) + own(t) + after(t)`.
  *
- * The t are tried family by family and group by group. No part of a move is negative, so a family, group or choice is
- * left out where its lowest `own(t) + after(t)`, and what is known of the move into it, reach the best found; the
- * families in rising order of that lowest sum, so that the first which reaches it alone ends the search. Nothing
- * cheaper is missed. All sums lie in flat arrays: a form over all shapes of a guitar asks for millions.
+ * The s are taken family by family, group by group. A first guess says what the dearest s of a family costs at most;
+ * since no part of a move is negative, that leaves out the groups of t that are too far from the family. Of these the
+ * dearest s of a group leaves out those that are too far from the group, and each s looks only at what is left. Nothing
+ * cheaper is missed. A form over all shapes of a guitar asks for millions of sums, so they lie in flat arrays.
  */
 export function goOn<Shape>(
   from: Step<Shape>,
   to: Step<Shape>,
-  after: Float64Array,
+  after: Int32Array,
   cost: DividedCost<Shape>,
+  between: GroupCosts,
 ): Continued {
-  const search = searchIn(to, totalsOf(to, after), cost);
-  const { families, groups, familyOf } = from;
-  const togo = new Float64Array(from.shapes.length);
-  const next = new Int32Array(from.shapes.length);
+  const search = searchIn(from, to, totalsOf(to, after), cost, between);
+  const { families } = from;
   for (let family = 0; family + 1 < families.length; family++) {
+    guess(search, family);
+    nearFamily(search, family);
     const end = families[family + 1] as number;
-    let group = families[family] as number;
-    enterFamilies(search, familyOf[groups[group] as number] as number);
-    for (; group < end; group++) {
-      const afterGroup = groups[group + 1] as number;
-      for (let choice = groups[group] as number; choice < afterGroup; choice++)
-        findBest(search, from, group, choice, togo, next);
+    for (let group = families[family] as number; group < end; group++) {
+      nearGroup(search, group);
+      findBest(search, group);
     }
   }
-  return { togo, next };
+  return search.ways;
 }
 
-/** What a step is searched by. */
-interface Search<Shape>
-  extends Pick<Step<Shape>, 'shapes' | 'groups'>,
-    Pick<DividedCost<Shape>, 'move'>,
-    Pick<MoveParts<Shape>, 'betweenFamilies' | 'betweenGroups' | 'rest'> {
-  /** By choice, own cost and all that comes after. */
-  readonly total: Float64Array;
-  /** By group, the lowest total; which it is. */
-  readonly groupLow: Float64Array;
-  readonly group: Int32Array;
-  /** Families in rising order of their lowest total: that total, which they are, their first group and the one after their last. */
-  readonly familyLow: Float64Array;
+/** The groups of `to`, family by family, cheap families first, and in each family cheap groups first. */
+interface Slots {
+  /** By family in that order: its lowest total, what it is, its first slot; then how many slots there are. */
+  readonly familyLow: Int32Array;
   readonly family: Int32Array;
-  readonly groupFrom: Int32Array;
-  readonly groupUntil: Int32Array;
-  /** Costs of the moves from one family into families, in their order; of the first two parts into groups. */
-  readonly intoFamily: Float64Array;
-  readonly intoGroup: Float64Array;
-  /** The group that is come from for which `intoGroup` holds. */
-  readonly heldFor: Int32Array;
-  /** In their order, the family into which the way seems cheapest. */
-  nearest: number;
-  /** The choice that was best for the shape before. */
-  found: number;
+  readonly first: Int32Array;
+  /** By slot: the lowest total of its group, the number of the group, its first choice and the one after its last. */
+  readonly low: Int32Array;
+  readonly kind: Int32Array;
+  readonly begin: Int32Array;
+  readonly end: Int32Array;
+  /** By choice, the number of its group. */
+  readonly kindOf: Int32Array;
+}
+
+/** What may lie on somebody's way: which, and the least that a way through it costs by what is known. */
+interface Near {
+  length: number;
+  readonly place: Int32Array;
+  readonly least: Int32Array;
+}
+
+interface Search<Shape> {
+  readonly from: Step<Shape>;
+  readonly fromKind: Int32Array;
+  readonly to: Step<Shape>;
+  /** By choice of `to`, own cost and all that comes after. */
+  readonly total: Int32Array;
+  readonly slots: Slots;
+  readonly betweenFamilies: MoveParts<Shape>['betweenFamilies'];
+  readonly rest: MoveParts<Shape>['rest'];
+  readonly between: GroupCosts;
+  /** Slots near the family that is looked at, and the numbers of their groups. */
+  readonly ofFamily: Near;
+  readonly kindNear: Int32Array;
+  /** Places in that list which are near the group that is looked at. */
+  readonly ofGroup: Near;
+  readonly ways: Continued;
+  /** By number of a group of `from`, the choice of `to` that was best for a shape of such a group. */
+  readonly found: Int32Array;
+  /** The choice of `to` that was best for the shape before. */
+  last: number;
+  /** What is known to be enough for each shape of the family that is looked at. */
+  enough: number;
 }
 
 function searchIn<Shape>(
-  { shapes, groups, families, familyOf, groupOf }: Step<Shape>,
-  total: Float64Array,
-  { move, parts: { betweenFamilies, betweenGroups, rest } }: DividedCost<Shape>,
+  from: Step<Shape>,
+  to: Step<Shape>,
+  total: Int32Array,
+  { parts: { betweenFamilies, rest } }: DividedCost<Shape>,
+  between: GroupCosts,
 ): Search<Shape> {
-  const groupLow = lowestOf(groups, total);
-  const lowOf = lowestOf(families, groupLow);
-  const order = Int32Array.from(cheapFirst(lowOf));
+  const toKind = between.numbersOf.get(to) as Int32Array;
+  const slots = slotsOf(to, toKind, total);
+  const count = toKind.length + 1;
   return {
-    shapes,
-    groups,
-    move,
-    betweenFamilies,
-    betweenGroups,
-    rest,
+    from,
+    fromKind: between.numbersOf.get(from) as Int32Array,
+    to,
     total,
-    groupLow,
-    group: groups.slice(0, -1).map((choice) => groupOf[choice] as number),
-    familyLow: Float64Array.from(order, (family) => lowOf[family] as number),
-    family: order.map((family) => familyOf[groups[families[family] as number] as number] as number),
-    groupFrom: order.map((family) => families[family] as number),
-    groupUntil: order.map((family) => families[family + 1] as number),
-    intoFamily: new Float64Array(order.length),
-    intoGroup: new Float64Array(groups.length),
-    heldFor: new Int32Array(groups.length).fill(-1),
-    nearest: 0,
-    found: 0,
+    slots,
+    betweenFamilies,
+    rest,
+    between,
+    ofFamily: nothingNear(count),
+    kindNear: new Int32Array(count),
+    ofGroup: nothingNear(count),
+    ways: { togo: new Int32Array(from.own.length), next: new Int32Array(from.own.length) },
+    found: new Int32Array(between.count).fill(slots.begin[0] as number),
+    last: slots.begin[0] as number,
+    enough: NO_WAY,
   };
 }
 
-/** Holds what moves from a family into each family cost. */
-function enterFamilies<Shape>(search: Search<Shape>, fromFamily: number): void {
-  const { intoFamily, familyLow, family, betweenFamilies } = search;
-  let least = Number.POSITIVE_INFINITY;
-  for (let at = 0; at < intoFamily.length; at++) {
-    const cost = betweenFamilies(fromFamily, family[at] as number);
-    intoFamily[at] = cost;
-    const sum = cost + (familyLow[at] as number);
-    if (sum < least) {
-      least = sum;
-      search.nearest = at;
-    }
-  }
-}
+const nothingNear = (count: number): Near => ({
+  length: 0,
+  place: new Int32Array(count),
+  least: new Int32Array(count),
+});
 
-/** Writes down the least cost of what comes after a choice of that group, and where it begins. */
-function findBest<Shape>(
-  search: Search<Shape>,
-  from: Step<Shape>,
-  fromGroup: number,
-  fromChoice: number,
-  togo: Float64Array,
-  next: Int32Array,
-): void {
-  const { shapes, groups, total, groupLow, familyLow, groupFrom, groupUntil, nearest } = search;
-  const { group: kind, intoFamily, intoGroup, heldFor, betweenGroups, move, rest } = search;
-  const shape = from.shapes[fromChoice] as Shape;
-  const fromKind = from.groupOf[fromChoice] as number;
-  // What was best for a shape like it is a good first guess, and so is the nearest family.
-  let found = search.found;
-  let best = (total[found] as number) + move(shape, shapes[found] as Shape);
-  for (let turn = -1; turn < familyLow.length; turn++) {
-    if (turn >= 0 && (familyLow[turn] as number) >= best) break;
-    const at = turn < 0 ? nearest : turn;
-    const entry = intoFamily[at] as number;
-    if ((familyLow[at] as number) + entry >= best || turn === nearest) continue;
-    const afterGroup = groupUntil[at] as number;
-    for (let group = groupFrom[at] as number; group < afterGroup; group++) {
-      const low = groupLow[group] as number;
-      if (low + entry >= best) continue;
-      if (heldFor[group] !== fromGroup) {
-        heldFor[group] = fromGroup;
-        intoGroup[group] = entry + betweenGroups(fromKind, kind[group] as number);
+function slotsOf(
+  { groups, families, familyOf }: Step<unknown>,
+  numbers: Int32Array,
+  total: Int32Array,
+): Slots {
+  const groupLow = lowestOf(groups, total);
+  const lows = lowestOf(families, groupLow);
+  const order = cheapFirst(lows);
+  const first = new Int32Array(order.length + 1);
+  const groupAt = new Int32Array(groupLow.length);
+  let slot = 0;
+  order.forEach((place, at) => {
+    const firstOfFamily = slot;
+    first[at] = slot;
+    const end = families[place + 1] as number;
+    for (let group = families[place] as number; group < end; group++) {
+      let here = slot++;
+      for (; here > firstOfFamily; here--) {
+        const before = groupAt[here - 1] as number;
+        if ((groupLow[before] as number) <= (groupLow[group] as number)) break;
+        groupAt[here] = before;
       }
-      const sofar = intoGroup[group] as number;
-      if (low + sofar >= best) continue;
-      const end = groups[group + 1] as number;
-      for (let choice = groups[group] as number; choice < end; choice++) {
-        const sum = sofar + (total[choice] as number);
-        if (sum >= best) continue;
-        const whole = sum + rest(shape, shapes[choice] as Shape);
-        if (whole < best) {
-          best = whole;
-          found = choice;
-        }
-      }
+      groupAt[here] = group;
     }
-  }
-  search.found = found;
-  togo[fromChoice] = best;
-  next[fromChoice] = found;
+  });
+  first[order.length] = slot;
+  const kindOf = new Int32Array(total.length);
+  numbers.forEach((number, group) => {
+    kindOf.fill(number, groups[group], groups[group + 1]);
+  });
+  return {
+    familyLow: order.map((place) => lows[place] as number),
+    family: order.map((place) => familyOf[groups[families[place] as number] as number] as number),
+    first,
+    low: groupAt.map((group) => groupLow[group] as number),
+    kind: groupAt.map((group) => numbers[group] as number),
+    begin: groupAt.map((group) => groups[group] as number),
+    end: groupAt.map((group) => groups[group + 1] as number),
+    kindOf,
+  };
 }
 
 /** The lowest value of each stretch. */
-const lowestOf = (begins: Int32Array, values: Float64Array): Float64Array => {
-  const low = new Float64Array(begins.length - 1).fill(Number.POSITIVE_INFINITY);
+function lowestOf(begins: Int32Array, values: Int32Array): Int32Array {
+  const low = new Int32Array(begins.length - 1);
   for (let stretch = 0; stretch < low.length; stretch++) {
     const end = begins[stretch + 1] as number;
-    for (let at = begins[stretch] as number; at < end; at++)
-      low[stretch] = Math.min(low[stretch] as number, values[at] as number);
+    let lowest = NO_WAY;
+    for (let at = begins[stretch] as number; at < end; at++) lowest = Math.min(lowest, values[at] as number);
+    low[stretch] = lowest;
   }
   return low;
-};
+}
+
+/**
+ * Two good guesses for the shapes of a group: what was best for a shape of such a group in another family, and what was
+ * best for the shape before. The dearest of what is so known is enough for all shapes of a family.
+ */
+function guess<Shape>(search: Search<Shape>, family: number): void {
+  const { from, fromKind, ways, found, last } = search;
+  const { togo } = ways;
+  let dearest = 0;
+  const lastGroup = from.families[family + 1] as number;
+  for (let group = from.families[family] as number; group < lastGroup; group++) {
+    const likely = found[fromKind[group] as number] as number;
+    const end = from.groups[group + 1] as number;
+    togo.fill(NO_WAY, from.groups[group], end);
+    goTo(search, family, group, likely);
+    if (last !== likely) goTo(search, family, group, last);
+    for (let choice = from.groups[group] as number; choice < end; choice++)
+      dearest = Math.max(dearest, togo[choice] as number);
+  }
+  search.enough = dearest;
+}
+
+/** Writes down what it costs each shape of a group to go on to one choice, where that is less than what is known. */
+function goTo<Shape>(search: Search<Shape>, family: number, group: number, goal: number): void {
+  const { from, fromKind, to, total, slots, ways, betweenFamilies, rest, between } = search;
+  const { togo, next } = ways;
+  const shape = to.shapes[goal] as Shape;
+  const row = (fromKind[group] as number) * between.count;
+  const sofar =
+    (total[goal] as number) +
+    betweenFamilies(familyAt(from, family), to.familyOf[goal] as number) +
+    (between.cost[row + (slots.kindOf[goal] as number)] as number);
+  const end = from.groups[group + 1] as number;
+  for (let choice = from.groups[group] as number; choice < end; choice++) {
+    const whole = sofar + rest(from.shapes[choice] as Shape, shape);
+    if (whole >= (togo[choice] as number)) continue;
+    togo[choice] = whole;
+    next[choice] = goal;
+  }
+}
+
+const familyAt = ({ familyOf, groups, families }: Step<unknown>, family: number): number =>
+  familyOf[groups[families[family] as number] as number] as number;
+
+/** Writes down the slots that are cheaper than `enough` as far as the family tells. */
+function nearFamily<Shape>(search: Search<Shape>, family: number): void {
+  const { from, slots, betweenFamilies, ofFamily, kindNear, enough } = search;
+  const { familyLow, first, low, kind } = slots;
+  const { place, least } = ofFamily;
+  const here = familyAt(from, family);
+  let length = 0;
+  for (let at = 0; at < familyLow.length; at++) {
+    const lowest = familyLow[at] as number;
+    if (lowest >= enough) break;
+    const entry = betweenFamilies(here, slots.family[at] as number);
+    if (lowest + entry >= enough) continue;
+    const end = first[at + 1] as number;
+    for (let slot = first[at] as number; slot < end; slot++) {
+      const sum = (low[slot] as number) + entry;
+      if (sum >= enough) break;
+      place[length] = slot;
+      least[length] = sum;
+      kindNear[length] = kind[slot] as number;
+      length++;
+    }
+  }
+  ofFamily.length = length;
+}
+
+/** Of these writes down those that are cheaper than what is enough for each shape of a group, as far as the group tells. */
+function nearGroup<Shape>(search: Search<Shape>, group: number): void {
+  const { from, fromKind, ways, between, ofFamily, kindNear, ofGroup } = search;
+  const { least } = ofFamily;
+  const { place, least: whole } = ofGroup;
+  const { cost } = between;
+  const row = (fromKind[group] as number) * between.count;
+  let enough = 0;
+  const end = from.groups[group + 1] as number;
+  for (let choice = from.groups[group] as number; choice < end; choice++)
+    enough = Math.max(enough, ways.togo[choice] as number);
+  let length = 0;
+  const count = ofFamily.length;
+  for (let at = 0; at < count; at++) {
+    const sum = (least[at] as number) + (cost[row + (kindNear[at] as number)] as number);
+    place[length] = at;
+    whole[length] = sum;
+    // Adds 1 where the sum is less: the processor cannot guess which are, and a branch would cost more than the sum.
+    length += (sum - enough) >>> 31;
+  }
+  ofGroup.length = length;
+}
+
+/** Writes down the best way on from each choice of a group. */
+function findBest<Shape>(search: Search<Shape>, group: number): void {
+  const { from, to, total, slots, rest, ofFamily, ofGroup, ways } = search;
+  const { low, begin, end } = slots;
+  const { place, least } = ofGroup;
+  const count = ofGroup.length;
+  const lastChoice = from.groups[group + 1] as number;
+  for (let choice = from.groups[group] as number; choice < lastChoice; choice++) {
+    const shape = from.shapes[choice] as Shape;
+    let best = ways.togo[choice] as number;
+    let found = ways.next[choice] as number;
+    for (let at = 0; at < count; at++) {
+      const lowest = least[at] as number;
+      if (lowest >= best) continue;
+      const slot = ofFamily.place[place[at] as number] as number;
+      const sofar = lowest - (low[slot] as number);
+      const after = end[slot] as number;
+      for (let goal = begin[slot] as number; goal < after; goal++) {
+        const sum = sofar + (total[goal] as number);
+        if (sum >= best) continue;
+        const whole = sum + rest(shape, to.shapes[goal] as Shape);
+        if (whole >= best) continue;
+        best = whole;
+        found = goal;
+      }
+    }
+    ways.togo[choice] = best;
+    ways.next[choice] = found;
+  }
+  search.last = ways.next[lastChoice - 1] as number;
+  search.found[search.fromKind[group] as number] = search.last;
+}

@@ -1,5 +1,6 @@
 import { goOn } from './go-on.ts';
-import type { DividedCost } from './path-cost.ts';
+import { groupCosts } from './group-costs.ts';
+import { type DividedCost, NO_WAY } from './path-cost.ts';
 import { cheapFirst, type Step, totalsOf } from './step.ts';
 
 interface Round {
@@ -25,7 +26,7 @@ export function roundPath<Shape>(
   const steps = [...choices.slice(cut), ...choices.slice(0, cut)];
   const ahead = aheadOf(steps, divided);
   const { order: starts, total: bound } = ahead[0] as Ahead;
-  let best: Round = { cost: Number.POSITIVE_INFINITY, path: [] };
+  let best: Round = { cost: NO_WAY, path: [] };
   for (const at of starts) {
     if ((bound[at] as number) >= best.cost) break;
     const round = followed(at, steps, divided, ahead);
@@ -42,20 +43,21 @@ export function roundPath<Shape>(
 /** What lies ahead of the choices of a step, on the cheapest way to any choice of the first step. */
 interface Ahead {
   /** By choice, its own cost and all that comes after it. */
-  readonly total: Float64Array;
+  readonly total: Int32Array;
   /** Cheap ones first. */
-  readonly order: readonly number[];
+  readonly order: Int32Array;
   readonly next: Int32Array;
 }
 
 function aheadOf<Shape>(steps: readonly Step<Shape>[], divided: DividedCost<Shape>): readonly Ahead[] {
-  const first = steps[0] as Step<Shape>;
-  let to: Step<Shape> = { ...first, own: new Float64Array(first.own.length) };
-  let after: Float64Array = to.own;
+  const between = groupCosts(steps, divided);
+  // Home again: its own cost is counted where the round starts.
+  let to = steps[0] as Step<Shape>;
+  let after: Int32Array = to.own.map((cost) => -cost);
   return steps
     .toReversed()
     .map((from) => {
-      const { togo, next } = goOn(from, to, after, divided);
+      const { togo, next } = goOn(from, to, after, divided, between);
       to = from;
       after = togo;
       const total = totalsOf(from, togo);
@@ -93,14 +95,14 @@ function roundFrom<Shape>(
 ): Round {
   const home = steps[0] as Step<Shape>;
   let reached: readonly number[] = [start];
-  let cost = new Float64Array(home.own.length);
+  let cost = new Int32Array(home.own.length);
   cost[start] = home.own[start] as number;
   const cameFrom: Int32Array[] = [];
   for (let step = 1; step < steps.length; step++) {
     const before = steps[step - 1] as Step<Shape>;
     const here = steps[step] as Step<Shape>;
     const { order, total } = ahead[step] as Ahead;
-    const arrived = new Float64Array(here.own.length).fill(Number.POSITIVE_INFINITY);
+    const arrived = new Int32Array(here.own.length).fill(NO_WAY);
     const from = new Int32Array(here.own.length);
     const found: number[] = [];
     for (const i of reached) {
@@ -119,7 +121,7 @@ function roundFrom<Shape>(
         const sum = soFar + part + rest(one, other);
         const reach = sum + (here.own[k] as number);
         if (sum + (total[k] as number) >= best.cost || reach >= known) continue;
-        if (known === Number.POSITIVE_INFINITY) found.push(k);
+        if (known === NO_WAY) found.push(k);
         arrived[k] = reach;
         from[k] = i;
       }

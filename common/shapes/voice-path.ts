@@ -1,7 +1,8 @@
 import { goOn } from './go-on.ts';
+import { groupCosts } from './group-costs.ts';
 import type { DividedCost, MoveParts, PathCost } from './path-cost.ts';
 import { roundPath } from './round-path.ts';
-import { type Step, stepOf, totalsOf } from './step.ts';
+import { cheapFirst, type Step, stepOf, totalsOf } from './step.ts';
 
 export interface PathOptions {
   /** Step index → index of the one shape to take there. */
@@ -51,16 +52,16 @@ const undivided = <Shape>({ move }: PathCost<Shape>): MoveParts<Shape> => ({
 function openPath<Shape>(steps: readonly Step<Shape>[], cost: DividedCost<Shape>): readonly number[] {
   const last = steps.at(-1);
   if (last === undefined) return [];
+  const between = groupCosts(steps, cost);
   const nexts: Int32Array[] = [];
   let to = last;
-  let togo: Float64Array = new Float64Array(last.own.length);
+  let togo: Int32Array = new Int32Array(last.own.length);
   for (const from of steps.slice(0, -1).reverse()) {
-    const continued = goOn(from, to, togo, cost);
+    const continued = goOn(from, to, togo, cost, between);
     to = from;
     togo = continued.togo;
     nexts.unshift(continued.next);
   }
-  const total = totalsOf(to, togo);
-  let at = total.reduce((best, cost, choice) => (cost < (total[best] as number) ? choice : best), 0);
+  let at = cheapFirst(totalsOf(to, togo))[0] as number;
   return [at, ...nexts.map((next) => (at = next[at] as number))];
 }

@@ -1,14 +1,15 @@
 import { GUITAR } from '../../common/shapes/fretboard/fret-instrument.ts';
 import { SHAPE_KINDS, type ShapeKind } from '../../common/shapes/fretboard/fret-shape.ts';
-import { movement } from '../../common/shapes/fretboard/movement.ts';
+import { type Grip, gripOf } from '../../common/shapes/fretboard/grip.ts';
+import { MOVEMENT } from '../../common/shapes/fretboard/movement.ts';
 import { shapesOf } from '../../common/shapes/fretboard/shapes-of.ts';
-import type { PathCost } from '../../common/shapes/path-cost.ts';
+import { SEMITONE_COST } from '../../common/shapes/path-cost.ts';
 import { voicePath } from '../../common/shapes/voice-path.ts';
 import { readChordSymbol } from '../../common/theory/chord-symbol.ts';
 import type { Print } from './main.ts';
 
 const GOAL_MS = 50;
-const RUNS = 7;
+const RUNS = 15;
 
 /** Sixty-four chords through several keys, thirty-two of them different. */
 const FORM = `Cmaj7 C#dim7 Dm7 D#dim7 Em7 Am7 Dm7 G7 Gm7 C7 Fmaj7 Bb7 Em7b5 A7b9 Dm7 G7
@@ -26,8 +27,12 @@ const medianOf = (work: () => unknown): number => {
   return times.sort((a, b) => a - b)[RUNS >> 1] ?? Number.NaN;
 };
 
+const { own, move } = MOVEMENT;
+const inUnits = (cost: number): string => (cost / SEMITONE_COST).toFixed(3);
+type Steps = readonly (readonly Grip[])[];
+
 /** The plain way: each choice of a step against each of the next. The cost of the best path. */
-const plainCost = (steps: readonly (readonly number[])[], { own, move }: PathCost<number>): number => {
+const plainCost = (steps: Steps): number => {
   let before: readonly number[] = [];
   steps.forEach((choices, step) => {
     const earlier = steps[step - 1];
@@ -43,12 +48,8 @@ const plainCost = (steps: readonly (readonly number[])[], { own, move }: PathCos
   return Math.min(...before);
 };
 
-const costOf = (
-  steps: readonly (readonly number[])[],
-  path: readonly number[],
-  { own, move }: PathCost<number>,
-): number => {
-  const taken = path.map((index, step) => steps[step]?.[index] ?? Number.NaN);
+const costOf = (steps: Steps, path: readonly number[]): number => {
+  const taken = path.map((index, step) => steps[step]?.[index] as Grip);
   return taken.reduce((sum, shape, i) => {
     const next = taken[i + 1];
     return sum + own(shape) + (next === undefined ? 0 : move(shape, next));
@@ -66,36 +67,30 @@ export const run = (print: Print): void => {
     ['shells', ['shell']],
   ];
   for (const [name, kinds] of sets) {
-    const numbersOf = new Map<string, readonly number[]>();
     const from = performance.now();
-    const all = [...new Set(FORM)].flatMap((text, _, chords) => {
-      const symbol = readChordSymbol(text);
-      if (symbol === null) throw new Error(`no chord: ${text} of ${chords.length}`);
-      return shapesOf(symbol, GUITAR, { kinds }).map((shape) => ({ text, shape }));
-    });
-    const foundMs = performance.now() - from;
-    all.forEach(({ text }, number) => {
-      numbersOf.set(text, [...(numbersOf.get(text) ?? []), number]);
-    });
-    const steps = FORM.map((text) => numbersOf.get(text) ?? []);
-    const cost = movement(
-      all.map(({ shape }) => shape),
-      GUITAR,
+    const gripsOf = new Map(
+      [...new Set(FORM)].map((text) => {
+        const symbol = readChordSymbol(text);
+        if (symbol === null) throw new Error(`no chord: ${text}`);
+        return [text, shapesOf(symbol, GUITAR, { kinds }).map((shape) => gripOf(shape, GUITAR))] as const;
+      }),
     );
+    const foundMs = performance.now() - from;
+    const steps = FORM.map((text) => gripsOf.get(text) ?? []);
     const sizes = steps.map((list) => list.length).sort((a, b) => a - b);
-    const openMs = medianOf(() => voicePath(steps, cost));
-    const roundMs = medianOf(() => voicePath(steps, cost, { closed: true }));
+    const openMs = medianOf(() => voicePath(steps, MOVEMENT));
+    const roundMs = medianOf(() => voicePath(steps, MOVEMENT, { closed: true }));
     const began = process.cpuUsage();
-    const plain = plainCost(steps, cost);
+    const plain = plainCost(steps);
     const plainMs = process.cpuUsage(began).user / 1000;
-    const ours = costOf(steps, voicePath(steps, cost), cost);
+    const ours = costOf(steps, voicePath(steps, MOVEMENT));
     print(
       `${name}: ${steps.length} chords of ${sizes[0]} to ${sizes.at(-1)} shapes (median ${sizes[32]}): ` +
         `path ${openMs.toFixed(1)} ms, going round ${roundMs.toFixed(1)} ms; ` +
         `plain dynamic programming ${plainMs.toFixed(0)} ms, ratio ${(plainMs / openMs).toFixed(1)}`,
     );
     print(
-      `  cost ${ours.toFixed(3)}, plain ${plain.toFixed(3)}; finding the shapes of ${numbersOf.size} chords ${foundMs.toFixed(0)} ms`,
+      `  cost ${inUnits(ours)}, plain ${inUnits(plain)}; finding the shapes of ${gripsOf.size} chords ${foundMs.toFixed(0)} ms`,
     );
     if (kinds === SHAPE_KINDS) print(`  goal: ${GOAL_MS} ms ${openMs <= GOAL_MS ? '(met)' : '(MISSED)'}`);
   }

@@ -3,8 +3,9 @@ import { heldSteps } from '../held-steps.ts';
 import { voicePath } from '../voice-path.ts';
 import type { FretInstrument } from './fret-instrument.ts';
 import type { FretShape } from './fret-shape.ts';
-import { keptShapes } from './kept-shapes.ts';
-import { movement } from './movement.ts';
+import type { Grip } from './grip.ts';
+import { keptGrips } from './kept-shapes.ts';
+import { MOVEMENT } from './movement.ts';
 import type { ShapeRules } from './shapes-of.ts';
 
 export interface GuitarPathOptions extends ShapeRules {
@@ -22,11 +23,11 @@ export interface GuitarPath {
   readonly lostPins: readonly number[];
 }
 
-type Shapes = readonly FretShape[];
+type Grips = readonly Grip[];
 
 /**
  * The shapes for the chords of a form, on any fretted instrument, among which hand and voices move least: no other
- * choice costs less by `movement` (SHAPE-17). Where a chord has no shape of the kinds wanted (a triad has no shell), all its
+ * choice costs less by `MOVEMENT` (SHAPE-17). Where a chord has no shape of the kinds wanted (a triad has no shell), all its
  * kinds may be taken. A chord that is repeated keeps its shape, or the one pinned for any of them, and counts once. Steps
  * without a chord are passed over.
  * @param symbols chord by chord; null for N.C. and rests
@@ -36,33 +37,23 @@ export function guitarPath(
   { instrument, pins = new Map(), closed = false, ...rules }: GuitarPathOptions,
 ): GuitarPath {
   const { kinds, ...ofAnyKind } = rules;
-  const numbered: FretShape[] = [];
-  const numbersOf = new Map<Shapes, readonly number[]>();
-  const number = (shapes: Shapes): readonly number[] => {
-    const known = numbersOf.get(shapes);
-    if (known !== undefined) return known;
-    const numbers = shapes.map((_, i) => numbered.length + i);
-    for (const shape of shapes) numbered.push(shape);
-    numbersOf.set(shapes, numbers);
-    return numbers;
-  };
-  const wanted = (symbol: ChordSymbol): Shapes => {
-    const shapes = kinds === undefined ? [] : keptShapes(symbol, instrument, rules);
-    return shapes.length > 0 ? shapes : keptShapes(symbol, instrument, ofAnyKind);
+  const wanted = (symbol: ChordSymbol): Grips => {
+    const grips = kinds === undefined ? [] : keptGrips(symbol, instrument, rules);
+    return grips.length > 0 ? grips : keptGrips(symbol, instrument, ofAnyKind);
   };
 
   const lostPins: number[] = [];
-  const played: { readonly step: number; readonly every: Shapes; readonly pinned?: FretShape }[] = [];
+  const played: { readonly step: number; readonly every: Grips; readonly pinned?: Grip }[] = [];
   symbols.forEach((symbol, step) => {
     const pin = pins.get(step)?.join();
-    const ofPin = symbol === null || pin === undefined ? [] : keptShapes(symbol, instrument, ofAnyKind);
-    const pinned = ofPin.find(({ frets }) => frets.join() === pin);
+    const ofPin = symbol === null || pin === undefined ? [] : keptGrips(symbol, instrument, ofAnyKind);
+    const pinned = ofPin.find(({ shape }) => shape.frets.join() === pin);
     const every = symbol === null ? [] : wanted(symbol);
     if (pin !== undefined && pinned === undefined) lostPins.push(step);
     if (pinned !== undefined) played.push({ step, every, pinned });
     else if (every.length > 0) played.push({ step, every });
   });
-  const pinOf = (held: readonly { readonly pinned?: FretShape }[]): FretShape | undefined =>
+  const pinOf = (held: readonly { readonly pinned?: Grip }[]): Grip | undefined =>
     held.find(({ pinned }) => pinned)?.pinned;
   const steps = heldSteps(
     played,
@@ -71,16 +62,16 @@ export function guitarPath(
     closed,
   ).map((held) => {
     const pinned = pinOf(held);
-    return { held, choices: number(pinned === undefined ? (held[0]?.every ?? []) : [pinned]) };
+    return { held, choices: pinned === undefined ? (held[0]?.every ?? []) : [pinned] };
   });
   const path = voicePath(
     steps.map(({ choices }) => choices),
-    movement(numbered, instrument),
+    MOVEMENT,
     { closed },
   );
   const shapes: (FretShape | null)[] = symbols.map(() => null);
   steps.forEach(({ held, choices }, i) => {
-    const shape = numbered[choices[path[i] as number] as number] ?? null;
+    const shape = choices[path[i] as number]?.shape ?? null;
     for (const { step } of held) shapes[step] = shape;
   });
   return { shapes, lostPins };

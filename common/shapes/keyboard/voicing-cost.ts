@@ -1,4 +1,4 @@
-import type { PathCost } from '../path-cost.ts';
+import { type PathCost, SEMITONE_COST } from '../path-cost.ts';
 import type { KeyboardVoicing, KeysStyle } from './keyboard-voicing.ts';
 
 /** The middle of each style: two hands lie around C4, shells around E3, four notes of the left hand around B♭3. */
@@ -7,15 +7,16 @@ const HOMES: Readonly<Record<KeysStyle, number>> = { pairs: 50, shells: 52, root
 const SEMITONES_A_POINT = 16;
 
 /**
- * What a path of voicings costs. A voicing: its distance from the middle of its style. A move: the semitones of every
+ * What a path of voicings costs, in units of one voice moving by a semitone. A voicing: its distance from the middle of its style. A move: the semitones of every
  * voice, those of the top voice twice, and one for each note that both chords have and that does not stay where it is.
  */
 export const VOICING_COST: PathCost<KeyboardVoicing> = {
   own: ({ style, keys }) => {
     const middle = ((keys[0]?.pitch ?? 0) + (keys.at(-1)?.pitch ?? 0)) / 2;
-    return Math.abs(middle - HOMES[style]) / SEMITONES_A_POINT;
+    return (SEMITONE_COST * Math.abs(middle - HOMES[style])) / SEMITONES_A_POINT;
   },
-  move: (from, to) => voicesMoved(pitchesOf(from), pitchesOf(to)) + topMoved(from, to) + tonesLeft(from, to),
+  move: (from, to) =>
+    SEMITONE_COST * (voicesMoved(pitchesOf(from), pitchesOf(to)) + topMoved(from, to) + tonesLeft(from, to)),
 };
 
 const pitchesOf = ({ keys }: KeyboardVoicing): number[] => keys.map(({ pitch }) => pitch);

@@ -4,6 +4,7 @@ import { keyboardPath } from '../../../../common/shapes/keyboard/keyboard-path.t
 import type { KeyboardVoicing, KeysStyle } from '../../../../common/shapes/keyboard/keyboard-voicing.ts';
 import { keyboardVoicings } from '../../../../common/shapes/keyboard/keyboard-voicings.ts';
 import { VOICING_COST, voicesMoved } from '../../../../common/shapes/keyboard/voicing-cost.ts';
+import { SEMITONE_COST } from '../../../../common/shapes/path-cost.ts';
 import { type ChordSymbol, readChordSymbol } from '../../../../common/theory/chord-symbol.ts';
 
 const chord = (text: string): ChordSymbol => {
@@ -50,10 +51,10 @@ describe('what a move costs', () => {
       form: '',
       keys: pitches.map((pitch) => ({ pitch, hand: 'left', degree: '1', note: 'C' })),
     });
-    expect(VOICING_COST.move(voicing(48, 55), voicing(48, 57))).toBe(2 + 2);
-    expect(VOICING_COST.move(voicing(48, 55), voicing(52, 60))).toBe(4 + 5 + 5 + 1);
+    expect(VOICING_COST.move(voicing(48, 55), voicing(48, 57))).toBe((2 + 2) * SEMITONE_COST);
+    expect(VOICING_COST.move(voicing(48, 55), voicing(52, 60))).toBe((4 + 5 + 5 + 1) * SEMITONE_COST);
     expect(VOICING_COST.own(voicing(53, 63))).toBe(0);
-    expect(VOICING_COST.own(voicing(61, 71))).toBe(0.5);
+    expect(VOICING_COST.own(voicing(61, 71))).toBe(0.5 * SEMITONE_COST);
   });
 
   it('[KEYS-15] is the same on the way back, and nothing where nothing moves', () => {
