@@ -13,6 +13,7 @@ import { roadAt } from '../common/stage/in-force.ts';
 import type { Refused } from '../common/stage/judge.ts';
 import { locate } from '../common/stage/locate.ts';
 import { type Performance, perform } from '../common/stage/perform.ts';
+import { followChart } from '../common/stage/taken-arrangement.ts';
 import { semitonesAskedFor } from '../common/theory/asked-key.ts';
 import { readKey } from '../common/theory/key.ts';
 import type { FinishedTakes } from './finished-takes.ts';
@@ -21,7 +22,7 @@ import { relayClientId } from './relay-client-id.ts';
 import type { Room } from './room.ts';
 import type { Rooms } from './rooms.ts';
 import type { SharedTime } from './shared-time.ts';
-import { readTune } from './tune.ts';
+import { readTune, readWritten } from './tune.ts';
 
 export type Reply =
   | { readonly ok: true; readonly called: Called }
@@ -86,8 +87,8 @@ export const createConductor = (
 ): Conductor => {
   const clientId = relayClientId(time.epoch);
   const stages = new WeakMap<Room, OnStage>();
-  /** Bands in which the chart on stage was edited and the new road may not be in force yet. */
-  const edited = new Set<string>();
+  /** Bands in which the chart on stage was edited and the new road may not be in force yet; 'new': not looked at yet. */
+  const edited = new Map<string, 'new' | 'waits'>();
 
   const stageOf = (room: Room): OnStage => {
     let stage = stages.get(room);
@@ -142,6 +143,15 @@ export const createConductor = (
       reply(BROKEN);
     }
   };
+  const followTaken = (band: string, room: Room, take: Take, performance: Performance, nowMs: number) => {
+    edited.set(band, 'waits');
+    const called = followChart(performance, readWritten(rooms, band, take.chart), makeId, nowMs);
+    if (called.length === 0) return;
+    room.write(clientId, (doc) => {
+      for (const one of called) appendCalled(doc, one);
+    });
+    putOnStage(room, { ...take, cues: [...take.cues, ...called] });
+  };
   const adoptEdits = (band: string) => {
     const room = rooms.open(band, 'stage');
     const stage = stageOf(room);
@@ -150,7 +160,10 @@ export const createConductor = (
       edited.delete(band);
       return;
     }
-    if (!isAtRest(stage, nowMs)) return;
+    if (!isAtRest(stage, nowMs)) {
+      if (edited.get(band) === 'new') followTaken(band, room, stage.take, stage.performance, nowMs);
+      return;
+    }
     edited.delete(band);
     const tune = readTune(rooms, band, stage.take.chart);
     if (tune === null || roadShape(tune.road) === roadShape(roadAt(stage.performance, nowMs))) return;
@@ -184,6 +197,8 @@ export const createConductor = (
         if ('ok' in context) return context;
         const conducted = conduct(stateOf(stageOf(room)), call, time.now(), context);
         if (conducted.ok) carryOut(band, room, conducted.effect);
+        // The chart may have changed between the look of who took it and the call.
+        if (call.cue.kind === 'adopt' && edited.has(band)) edited.set(band, 'new');
         return conducted;
       }),
     takeBack: (band, call, reply) =>
@@ -194,10 +209,10 @@ export const createConductor = (
         return conducted;
       }),
     changed: (band, document) => {
-      if (document.startsWith('chart.')) edited.add(band);
+      if (document.startsWith('chart.')) edited.set(band, 'new');
     },
     tick: () => {
-      for (const band of edited) {
+      for (const band of edited.keys()) {
         try {
           adoptEdits(band);
         } catch (error) {

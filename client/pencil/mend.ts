@@ -7,7 +7,6 @@ import {
   type RoadLine,
   type Section,
 } from '../../common/chart/chart.ts';
-import { findProblems } from '../../common/chart/check-chart.ts';
 import { type Found, spotKey } from '../../common/chart/found.ts';
 import { readLegLine } from '../../common/chart/leg-line.ts';
 import { printChart } from '../../common/chart/print-chart.ts';
@@ -20,7 +19,7 @@ import {
   setHead,
   setRoadLine,
 } from '../../common/document/edit-chart.ts';
-import { unroll } from '../../common/form/unroll.ts';
+import { problemsOf } from '../../common/form/to-look-at.ts';
 import type { ChartHandle } from '../state/chart-handle.ts';
 import { makeId } from '../state/make-id.ts';
 import { barsInOrder } from './neighbours.ts';
@@ -34,12 +33,6 @@ export type Mend =
   | { readonly what: 'road'; readonly id: string; readonly fields: Partial<Omit<RoadLine, 'id'>> }
   /** Lines that could not be read: the chart as it reads with them rewritten. */
   | { readonly what: 'lines'; readonly chart: Chart };
-
-/** Everything to look at in a chart, that of the road map included, each with the place it is at. */
-export const problemsOf = (chart: Chart): Found[] => [
-  ...findProblems(chart),
-  ...unroll(chart).problems.map((problem) => ({ ...problem, at: problem.id ?? '' })),
-];
 
 /** The chart with a suggestion taken. */
 export const mended = (chart: Chart, mend: Mend): Chart => {

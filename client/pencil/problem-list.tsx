@@ -1,31 +1,23 @@
 import { useMemo } from 'react';
 import type { Chart } from '../../common/chart/chart.ts';
-import type { Problem } from '../../common/chart/problem.ts';
+import { problemsOf, toLookAt } from '../../common/form/to-look-at.ts';
 import type { ChartHandle } from '../state/chart-handle.ts';
-import { mendFor, problemsOf, writeMend } from './mend.ts';
+import { mendFor, writeMend } from './mend.ts';
 import { barAt, numberOf } from './neighbours.ts';
-
-/** So many empty bars are a chart that is being written, and one thing to look at. */
-const MANY = 3;
 
 /** What could not be taken as written; touching one goes there, and what would be right is written with one touch. */
 export const ProblemList = ({ handle, chart, writing, onShow }: ProblemListProps) => {
-  const { problems, emptyBars } = useMemo(() => {
+  const { problems, emptyBars, count } = useMemo(() => {
     const found = problemsOf(chart);
-    const all = found.filter(({ kind, id }) => kind !== 'empty-bar' || id !== writing);
-    const isEmpty = ({ kind }: Problem) => kind === 'empty-bar';
-    const empty = all.filter(isEmpty);
-    const shown = empty.length < MANY ? all : all.filter((problem) => !isEmpty(problem));
-    return {
-      problems: shown.map((problem) => ({ problem, mend: mendFor(chart, problem, found) })),
-      emptyBars: empty.length < MANY ? [] : empty.map(({ id = '' }) => id),
-    };
+    const shown = toLookAt(found.filter(({ kind, id }) => kind !== 'empty-bar' || id !== writing));
+    const mends = shown.problems.map((problem) => ({ problem, mend: mendFor(chart, problem, found) }));
+    return { ...shown, problems: mends };
   }, [chart, writing]);
   const [firstEmpty] = emptyBars;
-  if (problems.length === 0 && firstEmpty === undefined) return null;
+  if (count === 0) return null;
   return (
     <section aria-label="to look at">
-      <h2>{problems.length + (firstEmpty === undefined ? 0 : 1)} to look at</h2>
+      <h2>{count} to look at</h2>
       <ul className="list">
         {firstEmpty !== undefined && (
           <li className="problem">

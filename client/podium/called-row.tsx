@@ -37,18 +37,20 @@ export const CalledRow = ({
       data-count={Math.min(offers.length + pending.length, MANY)}
       aria-label="called"
     >
-      {offers.map(({ id, words, key, cue }) => (
+      {offers.map(({ id, words, touch }) => (
         <div className="called-cue offer" key={id}>
-          <p>{words}</p>
-          <button
-            type="button"
-            className="button"
-            data-key-id={id}
-            aria-disabled={moment.away}
-            onClick={() => moment.call(cue)}
-          >
-            {key}
-          </button>
+          <p role={touch === null ? 'status' : undefined}>{words}</p>
+          {touch !== null && (
+            <button
+              type="button"
+              className="button"
+              data-key-id={id}
+              aria-disabled={moment.away}
+              onClick={() => moment.call(touch.cue)}
+            >
+              {touch.key}
+            </button>
+          )}
         </div>
       ))}
       {pending.map((announcement) => (

@@ -2,7 +2,7 @@ import { useState } from 'react';
 import type { BarMusic } from '../../common/chart/bar-music.ts';
 import type { Chart } from '../../common/chart/chart.ts';
 import type { LostSpotsSaid } from '../../common/document/lost-spots-said.ts';
-import type { Road, RoadBar } from '../../common/form/road.ts';
+import type { RoadBar } from '../../common/form/road.ts';
 import type { Performance } from '../../common/stage/perform.ts';
 import { useNoteNames } from '../engraving/note-names.ts';
 import type { Follower } from '../stand/follower.ts';
@@ -17,7 +17,7 @@ import { tickOnKeys } from './haptic-tick.ts';
 import { HeadKeys, type HeadKeysProps, type PodiumSheet } from './head-keys.tsx';
 import { keyMatter } from './key-matter.ts';
 import { legNow, type Stretch } from './letters.ts';
-import { offersNow } from './offers.ts';
+import { type Edited, offersNow } from './offers.ts';
 import { PodiumFoot } from './podium-foot.tsx';
 import type { PadPage } from './podium-key.ts';
 import { usePodiumMoment } from './podium-moment.ts';
@@ -38,8 +38,8 @@ export interface LeadingProps {
   readonly music: ReadonlyMap<string, BarMusic> | null;
   /** What is said of its lost spots. */
   readonly said: LostSpotsSaid | null;
-  /** The road as edited meanwhile, where it is another than the one being played. */
-  readonly edited: Road | null;
+  /** The chart as edited meanwhile, where it is another arrangement than the one being played. */
+  readonly edited: Edited | null;
   readonly chartKey: string;
   readonly reader: Reader;
   readonly calling: ReturnType<typeof useCalling>;
@@ -68,7 +68,13 @@ export const Leading = (props: LeadingProps) => {
   const choosing = spotting || !rolling;
   const playedLeg = 'place' in where ? where.place.leg : null;
   const leg = legNow(road, choosing && chosenLeg !== null ? chosenLeg : playedLeg);
-  const matter = keyMatter(performance, nowMs, { settings, edited, chartKey, picked, names });
+  const matter = keyMatter(performance, nowMs, {
+    settings,
+    edited: edited?.road ?? null,
+    chartKey,
+    picked,
+    names,
+  });
   const read = modulatingReader(chartKey, semitonesFor(reader));
   const modulation = follower.source.semitonesAt(nowMs);
   const lost = useLostWords(moment, { chart, music, said, semitones: semitonesFor(reader) + modulation });

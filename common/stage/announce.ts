@@ -2,6 +2,7 @@ import { pieceAt, walkToLandings } from './ahead.ts';
 import type { Landing, Pending } from './course.ts';
 import type { Scene, Told } from './cue-rule.ts';
 import { ruleOf } from './cue-table.ts';
+import { TAG_GONE } from './cues/tag.ts';
 import { farPlace } from './far-place.ts';
 import { beatsTo, linesTo, type Now, nowOf } from './lines-to.ts';
 import type { Performance } from './perform.ts';
@@ -11,8 +12,10 @@ import { writtenAnnouncements } from './written-announcements.ts';
 /** A landing older than a beat at the slowest tempo is not looked at. */
 const SLOWEST_BEAT_MS = 3000;
 
-const told = ({ cue }: Pending | Landing, scene: Scene): Told & Pick<Announcement, 'family'> => {
+const told = (called: Pending | Landing, scene: Scene): Told & Pick<Announcement, 'family'> => {
+  const { cue } = called;
   const rule = ruleOf(cue);
+  if ('refused' in called) return { family: 'more', name: 'No tag', detail: 'its bars are gone' };
   return rule
     ? { family: rule.family, ...rule.tell(cue, scene) }
     : { family: 'move', name: cue.kind, detail: '' };
@@ -63,7 +66,8 @@ const called = (performance: Performance, now: Now): Announcement[] => {
   for (let i = landings.length - 1; i >= 0; i -= 1) {
     const landing = landings[i] as Landing;
     if (landing.ms <= now.ms - SLOWEST_BEAT_MS) break;
-    const isShown = !landing.refused && ruleOf(landing.cue)?.boundary(landing.cue) !== 'atOnce';
+    const isDropped = landing.refused !== undefined && landing.refused !== TAG_GONE;
+    const isShown = !isDropped && ruleOf(landing.cue)?.boundary(landing.cue) !== 'atOnce';
     if (isShown && landing.ms > now.ms - now.pulseMs) found.unshift(ofLanding(performance, landing, now));
   }
   const waiting = performance.run.ahead.pending;

@@ -1,9 +1,11 @@
+import type { Road } from '../form/road.ts';
 import { type CalledAt, type Course, copyCourse, type Landing, type Pending } from './course.ts';
 import { type CueRule, refusal } from './cue-rule.ts';
 import { ruleOf } from './cue-table.ts';
 import { placeOf } from './enter-bar.ts';
 import type { Refusal } from './refusal.ts';
 import { goOnAs, ifHappened, ifNotStopped } from './retold.ts';
+import { soundRoad } from './sound-road.ts';
 import { bpmAt, type Tempo } from './tempo.ts';
 import { goesRound, nextEvent, step, walkTo, walkToCount } from './walk.ts';
 
@@ -22,6 +24,12 @@ const refuseState = (rule: CueRule, course: Course): Refusal | null => {
   if (course.state === 'waiting') return refusal('waiting', 'The tune has not begun: count in first.');
   if (course.state === 'ended') return refusal('ended', 'The tune has ended.');
   return refusal('rolling', 'The tune is on: stop it first.');
+};
+
+/** The road that was taken last, also where it has not landed yet: whoever calls something now goes by it. */
+const roadOnTheWay = ({ pending, road }: Course): Road => {
+  const taken = pending.findLast(({ cue }) => cue.kind === 'adopt')?.cue;
+  return taken?.kind === 'adopt' ? soundRoad(taken.road) : road;
 };
 
 /** One pulse at the tempo then, but never less than 400 ms. */
@@ -104,7 +112,8 @@ export const callOn = (course: Course, called: CalledAt): Heard => {
   if (late) return { ok: false, refused: late };
 
   const leg = course.spot?.leg.id ?? '';
-  const pending: Pending = { id, cue, ...(by === undefined ? {} : { by }), fromCount, leg, fromMs };
+  const lastLeg = roadOnTheWay(course).legs.at(-1);
+  const pending: Pending = { id, cue, ...(by === undefined ? {} : { by }), fromCount, leg, fromMs, lastLeg };
   ahead.pending = [...ahead.pending, pending];
   const landing = walkToLanding(ahead, id);
   if (landing?.refused) return { ok: false, refused: landing.refused };

@@ -6,7 +6,7 @@ import { ruleOf } from './cue-table.ts';
 import { isRefusal } from './cues/find-spot.ts';
 import { beginLoop, loopTarget } from './cues/loop.ts';
 import { goToTarget } from './cues/moves.ts';
-import { tagLeg } from './cues/tag.ts';
+import { isTagGone, TAG_GONE, tagLeg } from './cues/tag.ts';
 import { endCourse, enterBar, placeOf } from './enter-bar.ts';
 import { type Line, lineOf } from './line.ts';
 import { leaveLoop, nextRound } from './loop-round.ts';
@@ -164,6 +164,17 @@ const tagOn = (course: Course, at: Moment): { target: Spot | null; outcomes: Out
 const isLastBars = ({ cue }: Pending, spot: Spot): boolean =>
   cue.kind === 'break' && spot.barIndex === lastBarsIndex(spot, cue.bars);
 
+const isAdopt = ({ cue }: Pending): boolean => cue.kind === 'adopt';
+
+/** The tags whose bars are gone with the arrangement that has just been taken. */
+const fallenTags = (course: Course, landed: readonly Outcome[]): Outcome[] => {
+  if (!landed.some(({ pending }) => isAdopt(pending)) || course.pending.some(isAdopt)) return [];
+  const last = course.road.legs.at(-1);
+  const fallen = course.pending.filter(({ cue, lastLeg }) => cue.kind === 'tag' && isTagGone(lastLeg, last));
+  course.pending = course.pending.filter((pending) => !fallen.includes(pending));
+  return fallen.map((pending) => ({ pending, refused: TAG_GONE }));
+};
+
 /** What decides the place, each in the order called; answers the line as it is after that, and who calls a place. */
 const landPlaces = (course: Course, at: Moment, outcomes: Outcome[]): { line: Line; calls: Pending[] } => {
   let line = lineOf(course);
@@ -181,6 +192,7 @@ const landPlaces = (course: Course, at: Moment, outcomes: Outcome[]): { line: Li
     if (isMove(pending.cue)) calls.push(pending);
     else outcomes.push(land(course, pending, at));
   }
+  outcomes.push(...fallenTags(course, outcomes));
   return { line, calls };
 };
 

@@ -48,7 +48,7 @@ const BoundPedals = () => {
     }
     const nowMs = board.sharedNow();
     const picked = pickedSoloists.get();
-    const matter = keyMatter(played, nowMs, { settings, edited, chartKey, picked });
+    const matter = keyMatter(played, nowMs, { settings, edited: edited?.road ?? null, chartKey, picked });
     const pressed = pressAction(action, played, matter, pressTime(stampMs, performance.now(), nowMs));
     if ('words' in pressed) calling.say(pressed.words);
     else if ('takeBack' in pressed) void calling.takeBack(pressed.takeBack);

@@ -1,20 +1,12 @@
-import type { Leg, Road } from '../../form/road.ts';
+import type { Road } from '../../form/road.ts';
 import type { Course } from '../course.ts';
 import type { Cue } from '../cue.ts';
 import { type CueRule, refusal } from '../cue-rule.ts';
+import { nextStanding } from '../next-standing.ts';
 import { soundRoad } from '../sound-road.ts';
 import { onNewLeg, type Spot } from '../spot.ts';
 
 type Adopt = Extract<Cue, { kind: 'adopt' }>;
-
-/** Index in the new road of the first of these legs that still stands; its length where none does. */
-const firstStanding = (legs: readonly Leg[], road: Road): number => {
-  for (const { id } of legs) {
-    const index = road.legs.findIndex((leg) => leg.id === id);
-    if (index >= 0) return index;
-  }
-  return road.legs.length;
-};
 
 const takeRoad = (course: Course, road: Road, fromMs: number): void => {
   course.road = road;
@@ -24,7 +16,7 @@ const takeRoad = (course: Course, road: Road, fromMs: number): void => {
 /** Where a spot at the end of a pass finds itself when another road takes over. */
 const onRoad = (spot: Spot, old: Road, road: Road): Spot => {
   const index = road.legs.findIndex((leg) => leg.id === spot.leg.id);
-  const next = index >= 0 ? index + 1 : firstStanding(old.legs.slice(spot.next), road);
+  const next = index >= 0 ? index + 1 : nextStanding(old.legs.slice(spot.next), road);
   if (spot.leg.tag) return { ...spot, next };
   const leg = road.legs[index];
   return leg ? onNewLeg(spot, leg, next) : { ...spot, next, limit: spot.pass };

@@ -1,7 +1,8 @@
 import { describe, expect, it } from 'vitest';
-import { type Mend, mended, mendFor, problemsOf, writeMend } from '../../../client/pencil/mend.ts';
+import { type Mend, mended, mendFor, writeMend } from '../../../client/pencil/mend.ts';
 import type { Chart } from '../../../common/chart/chart.ts';
 import { printChart } from '../../../common/chart/print-chart.ts';
+import { problemsOf } from '../../../common/form/to-look-at.ts';
 import { openChart } from './open-chart.ts';
 
 const mendOf = (chart: Chart, kind: string): Mend | null => {

@@ -1,7 +1,9 @@
 import { describe, expect, it } from 'vitest';
 import type { Leg } from '../../../common/form/road.ts';
+import { announced } from '../../../common/stage/announce.ts';
 import { legAt, roadAt, semitonesAt } from '../../../common/stage/in-force.ts';
 import { judge } from '../../../common/stage/judge.ts';
+import { lostLeg } from '../../../common/stage/lost-leg.ts';
 import { perform } from '../../../common/stage/perform.ts';
 import { allBars, at, play, told } from './support-read.ts';
 import { bars, leg, road, START, take } from './support-road.ts';
@@ -64,6 +66,63 @@ describe('Adopting an edited chart', () => {
       ...['a1', 'a2', 'a2', 'a2'],
       ...['a1', 'a2'],
     ]);
+  });
+
+  it('[STAGE-30] never goes on with a written tag over other bars than it had', () => {
+    const tagOf = (over: typeof two) => leg('Tag', 2, over, { tag: { timesInAll: 3 } });
+    const intro = bars('i', 2);
+    const played = on(leg('Intro', 1, intro), leg('Head', 2, two), leg('Out', 1, two), tagOf(two));
+    const taken = (over: typeof two) => told(play(played, adopt(5000, leg('Intro', 1, intro), tagOf(over))));
+    expect(taken(intro)).toEqual(['Intro 1.1', 'Intro 1.2', 'Head 1.1', 'Head 1.2', 'end']);
+    expect(taken(two).slice(4)).toEqual(['Tag 1.1', 'Tag 1.2', 'Tag 2.1', 'Tag 2.2', 'end']);
+  });
+
+  it('[STAGE-82] drops a called tag whose bars are gone, and announces it for the same line', () => {
+    const out = bars('o', 2);
+    const tune = on(leg('Head', 1, two), leg('Solos', 'open', two), leg('Out', 1, out));
+    const tag = [5000, { kind: 'tag' }] as const;
+    const taken = [5100, { kind: 'adopt', road: on(leg('Solos', 'open', two)) }] as const;
+    const last = [9000, { kind: 'lastChorus' }] as const;
+    const gone = play(tune, tag, taken, last);
+    expect(told(gone).slice(2)).toEqual([...['Solos 1.1', 'Solos 1.2', 'Solos 2.1', 'Solos 2.2'], 'end']);
+    const news = announced(gone, 6000).filter(({ barsToGo }) => barsToGo === 2);
+    expect(
+      news.map(({ name, detail, barsToGo, canTakeBack }) => [name, detail, barsToGo, canTakeBack]),
+    ).toEqual([
+      ['New arrangement', 'Solos', 2, true],
+      ['No tag', 'its bars are gone', 2, true],
+    ]);
+    expect(announced(gone, 9100).some(({ kind }) => kind === 'tag')).toBe(false);
+    const back = play(tune, tag, taken, [6000, { kind: 'takeBack', cue: 'c3' }], last);
+    expect(told(back).slice(-5)).toEqual(['tag:c2 1.1', 'tag:c2 1.2', 'tag:c2 2.1', 'tag:c2 2.2', 'end']);
+  });
+
+  it('[STAGE-82] keeps a called tag whose leg was edited or is another with its bars, and one that was called for the new road', () => {
+    const out = bars('o', 2);
+    const tune = on(leg('Head', 2, two), leg('Out', 1, out));
+    const tag = (atMs: number) => [atMs, { kind: 'tag', bars: 1, times: 2 }] as const;
+    const longer = adopt(1100, leg('Head', 2, two), leg('Out', 1, [...out, ...bars('x', 1)]));
+    expect(allBars(play(tune, tag(1000), longer)).map(({ bar }) => bar.id)).toEqual([
+      ...['a1', 'a2', 'a1', 'a2', 'o1', 'o2', 'x1', 'x1'],
+    ]);
+    const renamed = adopt(1100, leg('Head', 2, two), leg('Other', 1, out));
+    expect(told(play(tune, tag(1000), renamed)).at(-2)).toBe('tag:c2 1.1');
+    const shorter = adopt(1000, leg('Head', 2, two));
+    expect(told(play(tune, shorter, tag(1100)))).toEqual([
+      ...['Head 1.1', 'Head 1.2', 'Head 2.1', 'Head 2.2'],
+      ...['tag:c3 1.1', 'end'],
+    ]);
+  });
+
+  it('[STAGE-84] tells which leg being played it would take away, and what would follow', () => {
+    const lost = (...legs: Leg[]) => lostLeg(play(old), on(...legs), 1000);
+    expect(lost(leg('Head', 3, three))).toBeNull();
+    expect(lost(leg('Bridge', 1, two), leg('Out', 1, two))).toEqual({ name: 'Head', next: 'Bridge' });
+    expect(lost(leg('New', 1, two))).toEqual({ name: 'Head', next: null });
+    expect(lost()).toEqual({ name: 'Head', next: null });
+    const tagged = on(leg('Head', 1, two), leg('Tag', 2, two, { tag: { timesInAll: 3 } }));
+    expect(lostLeg(play(tagged), on(leg('New', 1, two)), 5000)).toBeNull();
+    expect(lostLeg(perform(take(old, [])), on(leg('New', 1, two)), 0)).toBeNull();
   });
 
   it('[STAGE-30] works at once while waiting and when ended, with its tempo', () => {
