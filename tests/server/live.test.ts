@@ -1,7 +1,10 @@
 import { describe, expect, it } from 'vitest';
 import { readChart } from '../../common/chart/read-chart.ts';
+import { readChartDocument } from '../../common/document/chart-document.ts';
+import { addBar, deleteBars } from '../../common/document/edit-chart.ts';
 import { readStage } from '../../common/document/stage-document.ts';
 import { writeChartDocument } from '../../common/document/write-chart-document.ts';
+import { unroll } from '../../common/form/unroll.ts';
 import { roadAt } from '../../common/stage/in-force.ts';
 import { locate } from '../../common/stage/locate.ts';
 import { perform } from '../../common/stage/perform.ts';
@@ -220,6 +223,43 @@ describe('the stage', () => {
         readStage(stage.doc)?.cues.some(({ cue, by }) => cue.kind === 'adopt' && by === undefined) ?? false,
       'adopted once it is over',
     );
+  });
+
+  it('[STAGE-83] follows the chart with an arrangement that was taken, and takes it back where the chart is as before', async () => {
+    const relay = await testRelay();
+    const { band, keys, stage } = await onStage(relay);
+    const live = await liveSocket(relay.ws, band, keys.leader);
+    const chart = relay.rooms.open(band, 'chart.ferry');
+    const [section] = chart.read(readChartDocument).sections;
+    let made = 0;
+    const makeId = () => {
+      made += 1;
+      return `n${made}`;
+    };
+    const addOne = () => chart.write(77, (doc) => addBar(doc, section?.id ?? '', null, 'Eb7', makeId));
+    const log = () =>
+      (readStage(stage.doc)?.cues ?? []).slice(2).map(({ cue, by }) => {
+        const bars = cue.kind === 'adopt' ? ` ${cue.road.legs[0]?.bars.length}` : '';
+        return `${cue.kind}${bars}${by === undefined ? '' : ' by somebody'}`;
+      });
+    await live.call({ kind: 'callTune', chart: 'ferry' });
+    await live.call({ kind: 'start' });
+    addOne();
+    const { road } = unroll(chart.read(readChartDocument));
+    expect((await live.call({ kind: 'adopt', road })).t).toBe('called');
+    addOne();
+    await until(() => log().length === 3, 'taken anew');
+    const added = chart.read(readChartDocument).sections[0]?.bars.slice(0, 2) ?? [];
+    chart.write(77, (doc) =>
+      deleteBars(
+        doc,
+        added.map(({ id }) => id),
+      ),
+    );
+    await until(() => log().length === 4, 'taken back');
+    const adopts = log().map((line) => line.replace(' by somebody', ''));
+    expect(adopts).toEqual(['adopt 5', 'takeBack', 'adopt 6', 'takeBack']);
+    expect(log().filter((line) => line.startsWith('takeBack'))).toEqual(['takeBack', 'takeBack']);
   });
 
   it('plays what was edited a moment before it starts again', async () => {
