@@ -1,10 +1,12 @@
 import { pieceAt, walkToLandings } from './ahead.ts';
-import type { Landing, Pending } from './course.ts';
+import type { Landing, Log, Pending } from './course.ts';
+import type { Cue } from './cue.ts';
 import type { Scene, Told } from './cue-rule.ts';
 import { ruleOf } from './cue-table.ts';
 import { TAG_GONE } from './cues/tag.ts';
 import { farPlace } from './far-place.ts';
 import { beatsTo, linesTo, type Now, nowOf } from './lines-to.ts';
+import { isOverruled } from './overruled.ts';
 import type { Performance } from './perform.ts';
 import type { Announcement } from './place.ts';
 import { writtenAnnouncements } from './written-announcements.ts';
@@ -59,29 +61,44 @@ const ofPending = ({ run }: Performance, pending: Pending): Announcement => {
   };
 };
 
+/** Nothing would be left of it by what lands with it: it must not promise. */
+const isInVain = ({ landings, bars }: Log, at: number): boolean => {
+  const { cue, count, bar } = landings[at] as Landing;
+  for (let i = at + 1; landings[i]?.count === count; i += 1) {
+    const later = landings[i] as Landing;
+    if (!later.refused && isOverruled(cue, later.cue, bars[bar - 1]?.leg.id)) return true;
+  }
+  return false;
+};
+
 /** Cues that are on their way, or landed within the last beat. */
 const called = (performance: Performance, now: Now): Announcement[] => {
-  const { landings } = performance.run.log;
+  const { log } = performance.run;
+  const { landings } = log;
   const found: Announcement[] = [];
   for (let i = landings.length - 1; i >= 0; i -= 1) {
     const landing = landings[i] as Landing;
     if (landing.ms <= now.ms - SLOWEST_BEAT_MS) break;
     const isDropped = landing.refused !== undefined && landing.refused !== TAG_GONE;
     const isShown = !isDropped && ruleOf(landing.cue)?.boundary(landing.cue) !== 'atOnce';
-    if (isShown && landing.ms > now.ms - now.pulseMs) found.unshift(ofLanding(performance, landing, now));
+    if (isShown && landing.ms > now.ms - now.pulseMs && !isInVain(log, i)) {
+      found.unshift(ofLanding(performance, landing, now));
+    }
   }
   const waiting = performance.run.ahead.pending;
-  // Of several tags the last one called is the one that will be played.
-  const tag = waiting.findLast(({ cue }) => cue.kind === 'tag');
-  const shown = waiting.filter((pending) => pending.cue.kind !== 'tag' || pending === tag);
+  const landsWith = (cue: Cue, other: Cue) => ruleOf(cue)?.boundary(cue) === ruleOf(other)?.boundary(other);
+  const shown = waiting.filter(
+    ({ cue }, i) =>
+      !waiting.slice(i + 1).some((later) => landsWith(cue, later.cue) && isOverruled(cue, later.cue)),
+  );
   return [...found, ...shown.map((pending) => ofPending(performance, pending))];
 };
 
 /**
  * What the stands show at `tMs`, soonest first: the cues on their way and those that landed within the last
  * beat, and what is written in the chart within the next two phrases. A cue that will make no sense when its line
- * comes is left out at once. `landsMs`, `barsToGo` and `beatsToGo` are Infinity where an open leg or a hold that
- * nobody has released stands before it.
+ * comes, or of which another leaves nothing, is left out at once. `landsMs`, `barsToGo` and `beatsToGo` are Infinity
+ * where an open leg or a hold that nobody has released stands before it.
  */
 export const announced = (performance: Performance, tMs: number): readonly Announcement[] => {
   const { span = null, tempo = null } = pieceAt(performance, tMs) ?? {};
