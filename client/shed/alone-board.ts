@@ -11,7 +11,6 @@ import type { Board, StageState } from '../state/board.ts';
 import type { Refusal } from '../state/link-state.ts';
 import { makeId } from '../state/make-id.ts';
 import { settable } from '../state/observable.ts';
-import type { Person } from '../state/person.ts';
 
 /** A board for one: the band's charts, but a stage of one's own, conducted on this tablet by its own clock. */
 export interface AloneBoard extends Board {
@@ -19,8 +18,8 @@ export interface AloneBoard extends Board {
   readonly setTake: (take: Take) => void;
 }
 
-/** The clock of a stage for one: this tablet's own, which is always exact. */
-const nowMs = (): SharedMs => sharedMs(performance.now());
+/** The clock of a stage for one: this tablet's own, which is always exact, and goes on where the page is loaded anew. */
+export const aloneNow = (): SharedMs => sharedMs(performance.timeOrigin + performance.now());
 
 const NO_LEAD: Refusal = { why: 'alone', words: 'In the Shed you are by yourself.' };
 const NO_CHART: Refusal = { why: 'noSuchChart', words: 'This tablet does not have that tune yet.' };
@@ -40,8 +39,8 @@ const tuneFor = async (board: Board, cue: Cue): Promise<ConductContext['chart']>
   };
 };
 
-/** @param me whoever sits at this tablet */
-export const aloneBoard = (board: Board, me: Person, first: Take): AloneBoard => {
+/** @param people whoever sits at this tablet */
+export const aloneBoard = (board: Board, people: Board['people'], first: Take): AloneBoard => {
   const stageOf = (take: Take, before: StageState | null): StageState => ({
     take,
     performance: perform(take, before?.performance ?? undefined),
@@ -58,21 +57,21 @@ export const aloneBoard = (board: Board, me: Person, first: Take): AloneBoard =>
     stage,
     setTake: (take) => stage.set(stageOf(take, null)),
     leading: settable({}),
-    people: settable([{ ...me, role: 'player', isMe: true }]),
+    people,
     link: settable({ state: 'on' }),
     clock: settable({ ready: true, errorMs: 0, roundTripMs: 0 }),
-    sharedNow: nowMs,
+    sharedNow: aloneNow,
     onReseek: () => () => {},
     call: async (cue) => {
       const chart = await tuneFor(board, cue);
       if (cue.kind === 'callTune' && chart === undefined) return failed(NO_CHART);
-      const called = carryOut(callAlone(stage.get(), cue, nowMs(), makeId, chart));
+      const called = carryOut(callAlone(stage.get(), cue, aloneNow(), makeId, chart));
       if (!called.ok) return called;
       const { id, calledAtMs } = called.value;
       return ok({ id, cue, calledAtMs });
     },
     takeBack: async (id) => {
-      const called = carryOut(takeBackAlone(stage.get(), id, nowMs(), makeId));
+      const called = carryOut(takeBackAlone(stage.get(), id, aloneNow(), makeId));
       return called.ok ? ok(null) : called;
     },
     lead: async () => failed(NO_LEAD),

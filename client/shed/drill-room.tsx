@@ -25,10 +25,12 @@ export interface DrillRoomProps {
   readonly alone: AloneBoard;
   readonly state: ChartState;
   readonly music: ReadonlyMap<string, BarMusic>;
+  /** The page goes away in the midst of a round. */
+  readonly onCutShort: () => void;
 }
 
 /** The cue drill and the lost-spot drill: chosen, run on the stage of one's own, and looked back on. */
-export const DrillRoom = ({ id, alone, state, music }: DrillRoomProps) => {
+export const DrillRoom = ({ id, alone, state, music, onCutShort }: DrillRoomProps) => {
   const road = useMemo(() => unroll(state.chart).road, [state.chart]);
   const spots = useSpots(road, state, music);
   const [running, setRunning] = useState<{ readonly run: DrillRun; readonly listens: boolean } | null>(null);
@@ -60,6 +62,17 @@ export const DrillRoom = ({ id, alone, state, music }: DrillRoomProps) => {
   latest.current = end;
   // Whoever leaves the room ends the round; what was answered counts.
   useEffect(() => () => void latest.current(), []);
+  useEffect(() => {
+    const cutShort = () => {
+      const over = latest.current();
+      if (over === null) return;
+      onCutShort();
+      setRound(over);
+      setRunning(null);
+    };
+    window.addEventListener('pagehide', cutShort);
+    return () => window.removeEventListener('pagehide', cutShort);
+  }, [onCutShort]);
 
   if (running !== null) {
     const stop = () => {

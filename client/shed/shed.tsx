@@ -8,10 +8,14 @@ import { BoardContext, useBoard } from '../state/board-context.tsx';
 import type { ChartState } from '../state/chart-handle.ts';
 import { useObservable } from '../state/observable.ts';
 import { openChart } from '../state/open-chart.ts';
+import { tabStore } from '../storage/browser-stores.ts';
+import { aloneNow } from './alone-board.ts';
 import { DrillRoom } from './drill-room.tsx';
+import { ROOMS, type Room, readKeptShed } from './kept-shed.ts';
 import { SoundPage } from './sound-page.tsx';
 import { Study } from './study.tsx';
 import { useAloneBoard } from './use-alone-board.ts';
+import { useKeepShed } from './use-keep-shed.ts';
 import { useKeyCycle } from './use-key-cycle.ts';
 import { useOnStage } from './use-on-stage.ts';
 import { usePracticeBand } from './use-practice-band.ts';
@@ -37,14 +41,19 @@ export const Shed = ({ chart: id }: { readonly chart: string }) => {
   return <OpenShed key={id} id={id} state={state} music={music} />;
 };
 
-const ROOMS = [
-  ['study', 'Study'],
-  ['stand', 'Read'],
-  ['podium', 'Lead'],
-  ['drill', 'Drill'],
-  ['sound', 'Band'],
-] as const;
-type Room = (typeof ROOMS)[number][0];
+const ROOM_WORDS: Readonly<Record<Room, string>> = {
+  study: 'Study',
+  stand: 'Read',
+  podium: 'Lead',
+  drill: 'Drill',
+  sound: 'Band',
+};
+
+/** What ended with the page that was loaded anew, and what to do. */
+const LOST_WORDS = {
+  sound: 'The page was loaded anew, and a browser gives sound after a touch only: touch “switch sound on”.',
+  round: 'The page was loaded anew: that round is over, and what you had answered counts.',
+} as const;
 
 interface OpenShedProps {
   readonly id: string;
@@ -53,30 +62,38 @@ interface OpenShedProps {
 }
 
 const OpenShed = ({ id, state, music }: OpenShedProps) => {
-  const alone = useAloneBoard(id, state.chart);
-  const [room, setRoom] = useState<Room>('study');
+  const [kept] = useState(() => readKeptShed(tabStore, id, aloneNow()));
+  const alone = useAloneBoard(id, state.chart, kept?.take ?? null);
+  const [room, setRoom] = useState<Room>(kept?.room ?? 'study');
+  const [lost, setLost] = useState(kept?.lost ?? null);
   useKeyCycle(alone, room !== 'drill');
   const onStage = useOnStage(alone, id, state.chart);
   const band = usePracticeBand(alone, onStage);
+  const hasSound = band.state !== 'off';
+  const keepRound = useKeepShed(id, alone, room, hasSound || lost === 'sound' ? 'sound' : null);
+  const switchSound = () => {
+    setLost(null);
+    if (hasSound) band.switchOff();
+    else band.switchOn();
+  };
   return (
     <div className="shed-frame" data-room={room}>
       <nav className="shed-rooms" aria-label="the Shed" data-print="no">
-        {ROOMS.map(([name, words]) => (
+        {ROOMS.map((name) => (
           <button
             key={name}
             type="button"
             className="shed-room"
             aria-current={room === name ? 'page' : undefined}
-            onClick={() => setRoom(name)}
+            onClick={() => {
+              setRoom(name);
+              setLost(lost === 'round' ? null : lost);
+            }}
           >
-            {words}
+            {ROOM_WORDS[name]}
           </button>
         ))}
-        <button
-          type="button"
-          className="shed-room shed-sound"
-          onClick={() => (band.state === 'off' ? band.switchOn() : band.switchOff())}
-        >
+        <button type="button" className="shed-room shed-sound" onClick={switchSound}>
           {band.state === 'off'
             ? 'switch sound on'
             : band.state === 'coming'
@@ -84,9 +101,9 @@ const OpenShed = ({ id, state, music }: OpenShedProps) => {
               : 'switch sound off'}
         </button>
       </nav>
-      {band.words !== '' && (
+      {(band.words !== '' || lost !== null) && (
         <p className="strip" data-family="out" role="alert">
-          {band.words}
+          {band.words !== '' || lost === null ? band.words : LOST_WORDS[lost]}
         </p>
       )}
       <div className="shed-room-place">
@@ -95,7 +112,9 @@ const OpenShed = ({ id, state, music }: OpenShedProps) => {
           <BoardContext value={alone}>
             {room === 'stand' && <Stand />}
             {room === 'podium' && <Podium />}
-            {room === 'drill' && <DrillRoom id={id} alone={alone} state={state} music={music} />}
+            {room === 'drill' && (
+              <DrillRoom id={id} alone={alone} state={state} music={music} onCutShort={keepRound} />
+            )}
             {room === 'sound' && <SoundPage title={onStage.title} metre={onStage.metre} band={band} />}
           </BoardContext>
         )}

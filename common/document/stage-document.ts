@@ -22,9 +22,19 @@ const isCalled = (value: unknown): value is Called =>
 /** The take that is on, or null where none was called yet or what is there is no take. Never throws. */
 export const readStage = (doc: Y.Doc): Take | null => {
   const [held, ...cues] = takeOf(doc).toArray();
+  return isRecord(held) ? readTake({ ...held, cues }) : null;
+};
+
+/** A take as it was written down, or null where that is none. Cues that are none are left out. Never throws. */
+export const readTake = (held: unknown): Take | null => {
   if (!isRecord(held) || !isRecord(held['road']) || !Array.isArray(held['road']['legs'])) return null;
   if (typeof held['id'] !== 'string' || typeof held['chart'] !== 'string') return null;
-  return { title: '', ...(held as Omit<Take, 'cues' | 'title'>), cues: cues.filter(isCalled) };
+  const { cues } = held;
+  return {
+    title: '',
+    ...(held as Omit<Take, 'cues' | 'title'>),
+    cues: Array.isArray(cues) ? cues.filter(isCalled) : [],
+  };
 };
 
 /** Replaces the take that is on, its cues included, in one transaction. */

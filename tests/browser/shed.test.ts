@@ -77,6 +77,37 @@ describe('the Shed', () => {
     expect(await band.sax.page.locator('main.stand').getAttribute('data-state')).toBe('waiting');
   });
 
+  it('plays on where the player changes name or instrument, and where the page is loaded anew', async () => {
+    const { page } = band.guitar;
+    await room(page, 'Read').click();
+    await expect.poll(() => barNow(page)).toBeGreaterThan(1);
+    const takeOnTop = () => page.locator('.roll [data-now]').getAttribute('data-bar-id');
+    const before = await barNow(page);
+    await page.getByRole('button', { name: 'You' }).click();
+    await page.getByLabel(/your name/i).fill('Ines the second');
+    await page.getByLabel(/what you play/i).selectOption({ label: 'Piano' });
+    await page.keyboard.press('Escape');
+    await page.locator('.roll .keyboard').first().waitFor();
+    expect(await barNow(page)).toBeGreaterThanOrEqual(before);
+    expect(await takeOnTop()).not.toBeNull();
+    await page.getByRole('button', { name: 'You' }).click();
+    await page.getByLabel(/your name/i).fill('Ines');
+    await page.getByLabel(/what you play/i).selectOption({ label: 'Guitar' });
+    await page.keyboard.press('Escape');
+    const last = await barNow(page);
+    await page.reload();
+    await page.locator('.shed-rooms').waitFor();
+    expect(await room(page, 'Read').getAttribute('aria-current')).toBe('page');
+    await expect.poll(() => barNow(page)).toBeGreaterThanOrEqual(last);
+    expect(await page.locator('.shed-frame > .strip').count()).toBe(0);
+    // Whoever goes to another page begins anew.
+    await goTo(band.guitar, 'Book');
+    await goTo(band.guitar, 'Shed');
+    await page.locator('.studied').first().waitFor();
+    await room(page, 'Read').click();
+    await page.locator('main.stand[data-state="waiting"]').waitFor();
+  });
+
   it('makes the practice band heard from a touch, with a limiter in the chain and a low level at first', async () => {
     const { page } = band.guitar;
     await page.locator('.shed-sound').click();
@@ -99,6 +130,15 @@ describe('the Shed', () => {
     await page.getByLabel('two bars').check();
     await page.getByRole('button', { name: 'bar 2, 4', exact: true }).click();
     expect(await page.getByLabel('in counts').inputValue()).toBe('1 2& | 1 2& 4');
+    // A browser gives no sound to a page that nobody has touched.
+    await page.reload();
+    await page.locator('.shed-frame > .strip').getByText('touch “switch sound on”').waitFor();
+    expect(await room(page, 'Band').getAttribute('aria-current')).toBe('page');
+    await page.locator('.shed-sound').click();
+    await expect
+      .poll(() => page.locator('.shed-sound').textContent(), { timeout: 60_000 })
+      .toBe('switch sound off');
+    expect(await page.locator('.shed-frame > .strip').count()).toBe(0);
     await page.locator('.shed-sound').click();
     await expect.poll(() => page.locator('.shed-sound').textContent()).toBe('switch sound on');
   });
