@@ -33,7 +33,14 @@ const arrangementWords = (lost: LostLeg | null, toLookAt: number): string => {
  * with a tap, somebody has changed the arrangement. What the new one would take away, and what is unfinished in it, is said.
  */
 export const offersNow = (
-  { performance, nowMs, where, rolling, announced, isFree }: PodiumMoment,
+  {
+    performance,
+    nowMs,
+    where,
+    rolling,
+    announced,
+    isFree,
+  }: Pick<PodiumMoment, 'performance' | 'nowMs' | 'where' | 'rolling' | 'announced' | 'isFree'>,
   edited: Edited | null,
 ): readonly Offer[] => {
   const offers: Offer[] = [];
