@@ -1,5 +1,6 @@
+import { count } from '../../common/form/count.ts';
 import type { Cue } from '../../common/stage/cue.ts';
-import { barsOf, column, face, type KeyMatter, type PodiumKey } from './podium-key.ts';
+import { column, face, type KeyMatter, type PodiumKey } from './podium-key.ts';
 
 const within = (bpm: number): number => Math.min(400, Math.max(20, Math.round(bpm)));
 
@@ -13,8 +14,8 @@ export const feelKeys = (matter: KeyMatter): readonly PodiumKey[] => {
   const asWritten = Math.round(bpm) === Math.round(writtenBpm);
   return [
     ...column('feel', 'now', {
-      rit: [face('feel', 'Rit.', `to ${slower} over ${barsOf(rampBars)}`, ramp(slower))],
-      accel: [face('feel', 'Accel.', `to ${faster} over ${barsOf(rampBars)}`, ramp(faster))],
+      rit: [face('feel', 'Rit.', `to ${slower} over ${count(rampBars, 'bar')}`, ramp(slower))],
+      accel: [face('feel', 'Accel.', `to ${faster} over ${count(rampBars, 'bar')}`, ramp(faster))],
       aTempo: [
         face(
           'feel',

@@ -1,9 +1,13 @@
-import { barsOf, column, face, type KeyMatter, type PodiumKey } from './podium-key.ts';
+import { count } from '../../common/form/count.ts';
+import { column, face, type KeyMatter, type PodiumKey } from './podium-key.ts';
+
+/** @example lastBars(2) // 'the last 2 bars' */
+const lastBars = (n: number): string => (n === 1 ? 'the last bar' : `the last ${n} bars`);
 
 /** The screen "Form": what is called most while a tune goes by. */
 export const formKeys = ({ settings, stretch, legAfter }: KeyMatter): readonly PodiumKey[] => {
   const { breakBars, tagBars, tagTimes } = settings;
-  const lasting = `hit on one, ${barsOf(breakBars)}`;
+  const lasting = `hit on one, ${count(breakBars, 'bar')}`;
   return [
     ...column('form', 'now', {
       hold: [
@@ -19,7 +23,7 @@ export const formKeys = ({ settings, stretch, legAfter }: KeyMatter): readonly P
     ...column('form', 'phrase', {
       break: [face('out', 'Break', lasting, { kind: 'break', bars: breakBars, at: 'phrase' })],
       soloBreak: [
-        face('out', 'Solo break', `the last ${barsOf(breakBars)}`, {
+        face('out', 'Solo break', lastBars(breakBars), {
           kind: 'break',
           bars: breakBars,
           at: 'lastBars',
@@ -50,14 +54,18 @@ export const formKeys = ({ settings, stretch, legAfter }: KeyMatter): readonly P
       ],
       oneMore: [face('more', 'One more', 'once again', { kind: 'oneMore' })],
       tag: [
-        face('more', `Tag ×${tagTimes}`, `the last ${barsOf(tagBars)}`, {
+        face('more', `Tag ×${tagTimes}`, lastBars(tagBars), {
           kind: 'tag',
           bars: tagBars,
           times: tagTimes,
         }),
       ],
       breakAtTop: [
-        face('out', 'Break at the top', barsOf(breakBars), { kind: 'break', bars: breakBars, at: 'pass' }),
+        face('out', 'Break at the top', count(breakBars, 'bar'), {
+          kind: 'break',
+          bars: breakBars,
+          at: 'pass',
+        }),
       ],
     }),
   ];

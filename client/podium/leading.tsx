@@ -25,7 +25,7 @@ import { PodiumSheets } from './podium-sheets.tsx';
 import { Screen } from './screen.tsx';
 import { Side } from './side.tsx';
 import { pickedSoloists } from './soloists-picked.ts';
-import { touchBar } from './spot-choice.ts';
+import { goalOf, touchBar } from './spot-choice.ts';
 import { standsInTime } from './stands-in-time.ts';
 import type { useCalling } from './use-calling.ts';
 import { useLostWords } from './use-lost-words.ts';
@@ -134,7 +134,7 @@ export const Leading = (props: LeadingProps) => {
           page={page}
           people={people}
           chosen={chosen}
-          goalBpm={goalBpm ?? Math.round(matter.writtenBpm)}
+          goalBpm={goalOf(goalBpm, matter.writtenBpm, matter.bpm)}
           onPage={turnTo}
           onGoal={setGoalBpm}
         />

@@ -1,3 +1,4 @@
+import { barNumbers } from '../../common/form/bar-numbers.ts';
 import type { Leg, Road } from '../../common/form/road.ts';
 
 /** A spot of the road that a hand can reach with one touch. */
@@ -55,5 +56,4 @@ export const letterAround = (leg: Leg, barIndex: number): Stretch & { readonly n
 };
 
 /** @example barsWords({ leg, from: 4, to: 7 }) // 'bars 5–8' */
-export const barsWords = ({ from, to }: Stretch): string =>
-  from === to ? `bar ${from + 1}` : `bars ${from + 1}–${to + 1}`;
+export const barsWords = ({ from, to }: Stretch): string => barNumbers(from + 1, to + 1);

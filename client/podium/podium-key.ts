@@ -64,6 +64,3 @@ export const column = (
   at: Column,
   keys: Readonly<Record<string, PodiumKey['faces']>>,
 ): readonly PodiumKey[] => Object.entries(keys).map(([id, faces]) => ({ id, page, column: at, faces }));
-
-/** @example barsOf(2) // '2 bars' */
-export const barsOf = (n: number): string => (n === 1 ? '1 bar' : `${n} bars`);

@@ -1,3 +1,4 @@
+import { count } from '../../common/form/count.ts';
 import type { Cue } from '../../common/stage/cue.ts';
 import type { PodiumSettings } from '../storage/podium-settings.ts';
 import type { Stretch } from './letters.ts';
@@ -31,6 +32,10 @@ export const loopCue = (
   ...(loopStepBpm > 0 && goalBpm > bpm ? { stepBpm: loopStepBpm, everyRounds: loopRounds, goalBpm } : {}),
 });
 
+/** The tempo to which a spot is stepped up: the one asked for, else the written one; never below the tempo now. */
+export const goalOf = (askedBpm: number | null, writtenBpm: number, bpm: number): number =>
+  Math.max(Math.round(bpm), askedBpm ?? Math.round(writtenBpm));
+
 /**
  * The tempos of the rounds to come, told before they are played.
  * @example tempoPlan(96, 4, 2, 106) // '96, 100, 104, 106: 6 rounds to the goal'
@@ -41,5 +46,5 @@ export const tempoPlan = (bpm: number, stepBpm: number, everyRounds: number, goa
   const steps = Math.ceil((goalBpm - from) / stepBpm);
   const tempos = Array.from({ length: steps + 1 }, (_, k) => Math.min(goalBpm, from + k * stepBpm));
   const shown = tempos.length <= 5 ? tempos : [...tempos.slice(0, 3), '…', goalBpm];
-  return `${shown.join(', ').replace(', …,', ' …')}: ${steps * everyRounds} rounds to the goal`;
+  return `${shown.join(', ').replace(', …,', ' …')}: ${count(steps * everyRounds, 'round')} to the goal`;
 };

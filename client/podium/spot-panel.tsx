@@ -89,7 +89,7 @@ export const SpotPanel = ({
           label="up to"
           words={`${goalBpm}`}
           value={goalBpm}
-          least={20}
+          least={Math.round(bpm)}
           most={400}
           step={4}
           disabled={loopStepBpm === 0}

@@ -1,4 +1,5 @@
 import { type ReactNode, useLayoutEffect, useMemo, useRef } from 'react';
+import { count } from '../../common/form/count.ts';
 import type { ComingBar } from '../../common/stage/place.ts';
 import { Ribbon, type RibbonBar } from '../engraving/ribbon.tsx';
 import type { FoundSpots } from './find-lost-spots.ts';
@@ -91,7 +92,7 @@ export const Foot = ({ follower, found, remark }: FootProps) => {
       <Ribbon bars={bars} ref={ribbon} />
       <p className="stand-legend">
         {number === null ? (
-          <span>{first.passBars} bars</span>
+          <span>{count(first.passBars, 'bar')}</span>
         ) : number < 1 ? (
           <span>pick-up</span>
         ) : (

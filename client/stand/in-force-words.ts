@@ -1,3 +1,4 @@
+import { barNumbers } from '../../common/form/bar-numbers.ts';
 import type { ComingBar } from '../../common/stage/place.ts';
 
 /** Something that was called or is written and stays in force. */
@@ -18,7 +19,7 @@ const turnFact = ({ now, next, barsLeft }: NonNullable<ComingBar['turn']>): Fact
 const spotFact = ({ from, to, round }: NonNullable<ComingBar['loop']>): Fact => ({
   kind: 'spot',
   family: 'move',
-  words: from === to ? `bar ${from + 1}` : `bars ${from + 1}–${to + 1}`,
+  words: barNumbers(from + 1, to + 1),
   after: `round ${round}`,
 });
 

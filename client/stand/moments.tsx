@@ -1,4 +1,5 @@
 import type { Chart } from '../../common/chart/chart.ts';
+import { count } from '../../common/form/count.ts';
 import { CountLine } from '../engraving/count-line.tsx';
 import { TradeSign } from '../engraving/trade-sign.tsx';
 import { type Follower, momentKey } from './follower.ts';
@@ -56,9 +57,7 @@ export const WaitingMoment = ({
         )}
         {head.time !== undefined && <span>{head.time}</span>}
         {head.feel !== undefined && <span>{head.feel}</span>}
-        {road.countBars > 0 && (
-          <span>{road.countBars === 1 ? '1 bar' : `${road.countBars} bars`} count-in</span>
-        )}
+        {road.countBars > 0 && <span>{count(road.countBars, 'bar')} count-in</span>}
       </p>
       <p className="waiting-road">
         {road.legs.map((leg, at) => (

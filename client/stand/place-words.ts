@@ -1,9 +1,6 @@
 import type { Leg, Road } from '../../common/form/road.ts';
 import type { ComingBar } from '../../common/stage/place.ts';
-
-/** 'fours', 'eights', or '2 bars each'. */
-export const tradeWords = (bars: number): string =>
-  bars === 4 ? 'fours' : bars === 8 ? 'eights' : bars === 2 ? 'twos' : `${bars} bars each`;
+import { tradeWords } from '../../common/stage/trading.ts';
 
 /**
  * Which time through a leg this is, in the trade's words; '' where it is played once.

@@ -100,7 +100,7 @@ const buildTag = (
       problem: {
         id,
         kind: 'nothing-before',
-        words: `${name} repeats the last ${barCount} bars of the leg before, but ${why}.`,
+        words: `${name} repeats the last ${barCount === 1 ? 'bar' : `${barCount} bars`} of the leg before, but ${why}.`,
       },
     };
   }

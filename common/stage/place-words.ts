@@ -13,5 +13,3 @@ export const placeWords = (leg: Leg, barIndex: number, fromLeg: string | undefin
   const where = letterWords(leg.bars[barIndex]) || `bar ${barIndex + 1}`;
   return same ? where : `${leg.name}, ${where}`;
 };
-
-export const count = (n: number, one: string): string => `${n} ${n === 1 ? one : `${one}s`}`;

@@ -64,8 +64,11 @@ export const turnOf = (
 
 const NAMES: Readonly<Record<number, string>> = { 1: 'ones', 2: 'twos', 4: 'fours', 8: 'eights' };
 
-/** "Trade fours", "Trade 3 bars each". */
-export const tradeName = (bars: number): string => `Trade ${NAMES[bars] ?? `${bars} bars each`}`;
+/** How long a turn is: "fours", "3 bars each". */
+export const tradeWords = (bars: number): string => NAMES[bars] ?? `${bars} bars each`;
+
+/** "Trade fours". */
+export const tradeName = (bars: number): string => `Trade ${tradeWords(bars)}`;
 
 /** How the turns fall where the form does not divide: "4 + 4 + 2"; '' where it does, or is too long to tell. */
 export const turnsWords = (bars: number, passBars: number): string => {

@@ -1,8 +1,8 @@
 import type { Mark } from '../chart/bar-music.ts';
+import { count } from '../form/count.ts';
 import type { RoadMark } from '../form/road.ts';
 import { soundingKeyWords } from './key-words.ts';
 import type { Announcement, ComingBar } from './place.ts';
-import { count } from './place-words.ts';
 import { tradeName, turnsWords } from './trading.ts';
 
 /** Something that the chart says in a bar and that everyone must know before it comes. */

@@ -1,4 +1,4 @@
-import { count } from './count.ts';
+import { count } from '../count.ts';
 import type { Finder } from './lost-spot.ts';
 
 /** Every written break, and where everybody comes in again. */

@@ -1,7 +1,7 @@
 import { readKey } from '../../theory/key.ts';
 import { keyName } from '../../theory/note-name.ts';
 import { transposeKey } from '../../theory/transpose.ts';
-import { count } from './count.ts';
+import { count } from '../count.ts';
 import type { Reader } from './heard-pass.ts';
 import type { Finder, FoundSpot } from './lost-spot.ts';
 

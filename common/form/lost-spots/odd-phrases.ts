@@ -1,3 +1,4 @@
+import { count } from '../count.ts';
 import type { HeardPass, Phrase } from './heard-pass.ts';
 import type { Finder, FoundSpot } from './lost-spot.ts';
 
@@ -33,6 +34,7 @@ const sectionsOf = ({ phrases, bars }: HeardPass): Phrase[][] => {
 
 const spotOf = (phrase: Phrase): FoundSpot => {
   const length = lengthOf(phrase);
+  const numbers = length === 1 ? `${phrase.to}` : `${phrase.from + 1} to ${phrase.to}`;
   const usual = length < 4 ? 4 : length - (length % 4);
   return {
     kind: 'oddPhrase',
@@ -40,7 +42,7 @@ const spotOf = (phrase: Phrase): FoundSpot => {
     toBar: phrase.to - 1,
     atBar: length > usual ? phrase.from + usual : phrase.to - 1,
     weight: length % 2 === 1 ? 55 : 40,
-    reason: `a phrase of ${length} bars, ${phrase.from + 1} to ${phrase.to}`,
-    announce: `${length} bars from ${phrase.from + 1}, not ${usual}`,
+    reason: `a phrase of ${count(length, 'bar')}, ${numbers}`,
+    announce: `${count(length, 'bar')} from ${phrase.from + 1}, not ${usual}`,
   };
 };

@@ -61,7 +61,11 @@ const spotOf = (pass: HeardPass, { earlier, later, bars }: Likeness): FoundSpot 
   // What is alike beyond the end of the pass is the next pass: the way parts where the top comes instead of a bar.
   const alike = Math.min(bars, length - later);
   const [goesOn, parting] = [earlier + alike, later + alike];
-  const again = `bars ${later + 1}–${parting} are ${earlier + 1}–${goesOn} again`;
+  const again =
+    alike === 1
+      ? `bar ${parting} is ${goesOn} again`
+      : `bars ${later + 1}–${parting} are ${earlier + 1}–${goesOn} again`;
+  const like = `like ${alike === 1 ? '' : `${earlier + 1} to `}${goesOn}`;
   const top = pass.then === null ? 'the end' : pass.goesRound ? 'the top' : 'the next leg';
   const isAtTop = parting === length;
   const [here, there] = [barWords(pass, parting), barWords(pass, goesOn)];
@@ -74,9 +78,7 @@ const spotOf = (pass: HeardPass, { earlier, later, bars }: Likeness): FoundSpot 
     reason: isAtTop
       ? `${again}, but then comes ${top}, not bar ${goesOn + 1}`
       : `${again}, but bar ${parting + 1} has ${here}, not ${there}`,
-    announce: isAtTop
-      ? `like ${earlier + 1} to ${goesOn}, then ${top}`
-      : `like ${earlier + 1} to ${goesOn}, then ${here}`,
+    announce: `${like}, then ${isAtTop ? top : here}`,
   };
 };
 

@@ -1,6 +1,6 @@
+import { count } from '../../form/count.ts';
 import type { Cue } from '../cue.ts';
 import { type CueRule, refusal } from '../cue-rule.ts';
-import { count } from '../place-words.ts';
 
 type Break = Extract<Cue, { kind: 'break' }>;
 

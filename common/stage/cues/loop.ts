@@ -1,3 +1,4 @@
+import { barNumbers } from '../../form/bar-numbers.ts';
 import { changeManner } from '../change-manner.ts';
 import type { Course } from '../course.ts';
 import type { Cue } from '../cue.ts';
@@ -42,7 +43,7 @@ export const loop: CueRule<Loop> = {
   tell: ({ leg: id, from, to, stepBpm, goalBpm }, { last, next, course }) => {
     const leg = next?.leg.id === id ? next.leg : course.road.legs.find((one) => one.id === id);
     if (!leg) return { name: 'Loop', detail: '' };
-    const bars = from === to ? `bar ${from + 1}` : `bars ${from + 1}–${to + 1}`;
+    const bars = barNumbers(from + 1, to + 1);
     const where = leg.id === last?.leg.id ? bars : `${leg.name}, ${bars}`;
     return { name: 'Loop', detail: stepBpm && goalBpm ? `${where}, to ${goalBpm}` : where };
   },

@@ -1,8 +1,8 @@
+import { count } from '../../form/count.ts';
 import type { Leg, RoadBar } from '../../form/road.ts';
 import type { Course } from '../course.ts';
 import type { Cue } from '../cue.ts';
 import { type CueRule, refusal } from '../cue-rule.ts';
-import { count } from '../place-words.ts';
 import { barsOf, isLastPass, type Spot } from '../spot.ts';
 
 type Tag = Extract<Cue, { kind: 'tag' }>;

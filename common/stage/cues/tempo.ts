@@ -1,8 +1,8 @@
+import { count } from '../../form/count.ts';
 import { changeManner } from '../change-manner.ts';
 import type { Span } from '../course.ts';
 import type { Cue } from '../cue.ts';
 import { type CueRule, refusal } from '../cue-rule.ts';
-import { count } from '../place-words.ts';
 import { bpmAt, FASTEST_BPM, isTempo, rampTempo, SLOWEST_BPM, type Tempo } from '../tempo.ts';
 
 type TempoCue = Extract<Cue, { kind: 'tempo' }>;

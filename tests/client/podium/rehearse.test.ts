@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { barsWords, letterAround, letters } from '../../../client/podium/letters.ts';
-import { loopCue, tempoPlan, touchBar } from '../../../client/podium/spot-choice.ts';
+import { goalOf, loopCue, tempoPlan, touchBar } from '../../../client/podium/spot-choice.ts';
 import { readySpots } from '../../../client/podium/spots.ts';
 import { bar, bars, leg, road } from '../../common/stage/support-road.ts';
 
@@ -79,6 +79,14 @@ describe('touching what is looped', () => {
     expect(tempoPlan(96, 4, 2, 106)).toBe('96, 100, 104, 106: 6 rounds to the goal');
     expect(tempoPlan(80, 4, 1, 120)).toBe('80, 84, 88 … 120: 10 rounds to the goal');
     expect(tempoPlan(108, 4, 2, 108)).toBe('stays at 108');
+    expect(tempoPlan(100, 4, 1, 104)).toBe('100, 104: 1 round to the goal');
+  });
+
+  it('aims at the written tempo, or the one asked for, and never below the tempo now', () => {
+    expect(goalOf(null, 120, 96)).toBe(120);
+    expect(goalOf(108, 120, 96)).toBe(108);
+    expect(goalOf(null, 66, 69.2)).toBe(69);
+    expect(goalOf(66, 120, 69)).toBe(69);
   });
 
   it('never plans beyond the goal', () => {

@@ -39,7 +39,13 @@ describe('the place in words', () => {
   });
 
   it('says who trades how many bars', () => {
+    const traded = (trade: number) => legWords(leg('t', 'Trades', 2, bars, { trade }));
     expect(passWords(leg('t', 'Fours', 2, bars, { trade: 4 }), 1, 2)).toBe('trading fours, chorus 1');
+    expect([1, 2, 3].map(traded)).toEqual([
+      'Trades ×2 trading ones',
+      'Trades ×2 trading twos',
+      'Trades ×2 trading 3 bars each',
+    ]);
   });
 
   it('says what comes after a leg', () => {

@@ -139,6 +139,13 @@ describe('length and phrases', () => {
     });
   });
 
+  it('[LOST-3] a single bar after whole phrases is told as one', () => {
+    expect(only('oddPhrase', chart('C', QUIET, QUIET, '| F |'))).toMatchObject({
+      reason: 'a phrase of 1 bar, 9',
+      announce: '1 bar from 9, not 4',
+    });
+  });
+
   it('[LOST-3] two and two are four, six and two are eight', () => {
     expect(kinds(chart('C', '| C | F |', '| G | Am |', QUIET))).not.toContain('oddPhrase');
     expect(kinds(chart('C', '| C | F | G | Am | F | G |', '| C | D7 |'))).not.toContain('oddPhrase');
