@@ -17,7 +17,7 @@ export interface PathCost<Shape> {
 
 /** A move in three parts that add up to it, none of them negative: what many shapes share, what some share, the rest. */
 export interface MoveParts<Shape> {
-  /** The family of a shape, a whole number of at most 18 bits, and what moves between families cost. */
+  /** The family of a shape, a whole number of at most 31 bits, and what moves between families cost. */
   readonly family: (shape: Shape) => number;
   readonly betweenFamilies: (from: number, to: number) => number;
   /** Within its family a shape is in a group, a whole number of at most 20 bits; what moves between groups cost beside that, of whatever families. */
