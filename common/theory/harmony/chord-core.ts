@@ -65,9 +65,9 @@ function addSeventhInBass(degrees: Set<string>, bass: number): void {
   if (bass === 11) degrees.add('7');
 }
 
-/** `F/G`, `Fmaj7/G` and `Dm7/G` are ways to write G7sus (common practice, no source). */
+/** `F/G`, `Fmaj7/G` and `Dm7/G` are ways to write G7sus, `Fm/G` G7sus♭9 (common practice, no source). */
 const isSuspendedOver = (family: Family, bass: number): boolean =>
-  (family === 'major' && bass === 2) || (family === 'minor' && bass === 5);
+  (bass === 2 && (family === 'major' || family === 'minor')) || (bass === 5 && family === 'minor');
 
 function familyOf(degrees: ReadonlySet<string>): Family {
   const has = (degree: string): boolean => degrees.has(degree);

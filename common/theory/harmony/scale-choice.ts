@@ -25,7 +25,7 @@ export interface ScaleChoice {
 /**
  * Scales for a chord in its function, the likeliest first: the key's own notes with those of the chord in their
  * place, then what players choose for a chord that does this work. Each has the notes that the symbol names;
- * a plain dominant may lose its fifth, and a pentatonic needs only the triad. Over a blues its blues scale is always
+ * a dominant may lose its fifth, and a pentatonic needs only the triad. Over a blues its blues scale is always
  * among them. Empty where no scale fits: the chord's own notes remain.
  * @param names how whoever reads the reasons calls notes
  */
@@ -37,12 +37,13 @@ export function scaleChoices(
   const core = coreOf(symbol);
   const frame = keyFrame(analysis.key);
   const own = keyScale(core, frame, analysis, names);
-  const offered = [...(own === null ? [] : [own]), ...usualScales(core, analysis, own?.scale ?? null)];
+  const usual = [...(own === null ? [] : [own]), ...usualScales(core, analysis, own?.scale ?? null)];
+  const offered = [true, false].flatMap((hasFifth) => usual.map((offer) => ({ ...offer, hasFifth })));
   const root = rootName(symbol, core);
   const choices = new Map<ScaleName, ScaleChoice>();
-  for (const { scale, why, lastResort } of offered) {
+  for (const { scale, why, lastResort, hasFifth } of offered) {
     if (choices.has(scale) || (lastResort === true && choices.size > 0)) continue;
-    if (!fits(symbol, core, scale)) continue;
+    if (!fits(symbol, core, scale, hasFifth)) continue;
     const notes = scaleNotes(root, scale).map(withoutDouble);
     const avoid = avoided(core, notes);
     if (avoid.length > 0 && scale.endsWith('pentatonic')) continue;
@@ -52,13 +53,17 @@ export function scaleChoices(
   return [...(first ? [first] : []), ...(frame.isBlues ? bluesScales(frame) : []), ...others];
 }
 
-/** The scale has what the symbol names. */
-function fits(symbol: ChordSymbol, core: ChordCore, scale: ScaleName): boolean {
+/**
+ * The scale has what the symbol names.
+ * @param hasFifth a dominant with an altered tension keeps its fifth beside it (♯9 stands for the altered chord)
+ */
+function fits(symbol: ChordSymbol, core: ChordCore, scale: ScaleName, hasFifth: boolean): boolean {
   const isPentatonic = scale.endsWith('pentatonic');
-  const isPlain = !symbol.degrees.some((degree) => /^[b#]([59]|1[13])$/.test(degree));
+  const isDominant = core.family === 'dominant' && core.root === pitchClassOf(symbol.root);
+  const needsFifth = hasFifth && symbol.degrees.some((degree) => /^(b9|[b#](5|11|13))$/.test(degree));
   const named = symbol.degrees.filter((degree) => {
     if (isPentatonic) return /^[b#]?[135]$/.test(degree);
-    if (degree === '5') return core.family !== 'dominant' || !isPlain;
+    if (degree === '5') return !isDominant || (needsFifth && !symbol.degrees.includes('#9'));
     // A thirteenth chord stacks an eleventh that players leave out.
     return !(degree === '11' && symbol.degrees.includes('13') && symbol.degrees.includes('3'));
   });

@@ -36,7 +36,7 @@ const WHOLE_TONE: ScaleOffer = { scale: 'whole tone', why: 'raised fifth, natura
  * @param own the key's own scale over the chord, `null` where that is none with a name
  */
 export function usualScales(
-  { family }: ChordCore,
+  { family, figure }: ChordCore,
   { job, numeral, goal }: ChordAnalysis,
   own: ScaleName | null,
 ): readonly ScaleOffer[] {
@@ -48,6 +48,7 @@ export function usualScales(
     case 'minor':
       return job === 'tonic' && numeral.degree === 'i' ? MINOR_HOME : MINOR_ON_ITS_WAY;
     case 'dominant':
+      if (figure.includes('sus')) return SUSPENDED;
       return dominantScales(job !== 'blues' && goal?.by === 'fifth', own);
     case 'half-diminished':
       return [
@@ -86,6 +87,12 @@ const MINOR_ON_ITS_WAY: readonly ScaleOffer[] = [
   { scale: 'harmonic minor', why: 'flat sixth, raised seventh', lastResort: true },
 ];
 
+const SUSPENDED: readonly ScaleOffer[] = [
+  { scale: 'mixolydian', why: 'the plain suspended dominant' },
+  { scale: 'dorian', why: 'a minor third, which does not rub against the fourth' },
+  { scale: 'phrygian', why: 'flat ninth and thirteenth: the dark suspended dominant' },
+];
+
 const ALL_ALTERED = [HALF_WHOLE, ALTERED, WHOLE_TONE, PHRYGIAN_DOMINANT, FLAT_THIRTEEN];
 
 /** A dominant that falls a fifth takes tensions, those of minor where the key's own scale has them. */
@@ -96,5 +103,5 @@ function dominantScales(fallsFifth: boolean, own: ScaleName | null): readonly Sc
   const leadsToMinor = own === 'phrygian dominant' || own === 'mixolydian ♭13';
   return leadsToMinor
     ? [PHRYGIAN_DOMINANT, ALTERED, FLAT_THIRTEEN, HALF_WHOLE, WHOLE_TONE, MIXOLYDIAN, LYDIAN_DOMINANT]
-    : [MIXOLYDIAN, LYDIAN_DOMINANT, ALTERED, HALF_WHOLE, WHOLE_TONE, PHRYGIAN_DOMINANT, FLAT_THIRTEEN];
+    : [MIXOLYDIAN, LYDIAN_DOMINANT, ALTERED, HALF_WHOLE, WHOLE_TONE, FLAT_THIRTEEN, PHRYGIAN_DOMINANT];
 }

@@ -59,6 +59,14 @@ describe('scales for a chord in its function (common practice, no source)', () =
     ['C', '| D7#11 | G7 |', 'D lydian dominant'],
     ['C', '| G13b9 | C |', 'G half-whole diminished'],
     ['C', '| G9#5 | C |', 'G whole tone'],
+    ['C', '| G7#9 | C |', 'G altered'],
+    ['C', '| E7#9 | Am7 |', 'E altered'],
+    ['C', '| G13#9 | C |', 'G half-whole diminished'],
+    ['C', '| G7b9 | C |', 'G half-whole diminished'],
+    ['C', '| G7b13 | C |', 'G mixolydian ♭13'],
+    ['C', '| G7susb9 | C |', 'G phrygian'],
+    ['C', '| Fm/G | C |', 'G phrygian'],
+    ['C minor', '| G7sus | Cm |', 'G phrygian'],
   ])('[HARM-28] in %s over the first chord of %s the first is %s', (key, text, expected) => {
     expect(best(key, text)).toBe(expected);
   });
@@ -95,6 +103,22 @@ describe('scales for a chord in its function (common practice, no source)', () =
         }
       });
     }
+  });
+
+  it('[HARM-29] over an altered dominant the scales that have its fifth come first', () => {
+    expect(names('C', '| G7b9 | C |')).toEqual(['half-whole diminished', 'phrygian dominant', 'altered']);
+    expect(names('C minor', '| G7b9 | Cm |').slice(0, 1)).toEqual(['phrygian dominant']);
+    expect(names('C', '| G7#11 | C |').slice(0, 2)).toEqual(['lydian dominant', 'half-whole diminished']);
+  });
+
+  it('[HARM-29] a suspended dominant has its fourth, however it is written', () => {
+    for (const text of ['G7sus', 'F/G', 'Dm7/G', 'Fmaj7/G', 'Fm/G', 'G7susb9', 'G13sus']) {
+      const offered = choices('C', `| ${text} | C |`);
+      expect(offered.length, text).toBeGreaterThan(0);
+      for (const { scale, tonic, notes } of offered)
+        expect([tonic, notes.includes('C')], scale).toEqual(['G', true]);
+    }
+    expect(names('C', '| F/G | C |')).toEqual(['mixolydian', 'dorian']);
   });
 
   it('[HARM-30] notes to avoid', () => {
