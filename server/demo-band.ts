@@ -1,7 +1,8 @@
 import { readChart } from '../common/chart/read-chart.ts';
 import { DEMO_BAND } from '../common/demo/demo-band.ts';
-import { addChart, setBandName, setMember } from '../common/document/book-document.ts';
+import { setMember } from '../common/document/book-document.ts';
 import { chartEntryOf } from '../common/document/chart-entry.ts';
+import { addChart, setBandName } from '../common/document/edit-book.ts';
 import { writeChartDocument } from '../common/document/write-chart-document.ts';
 import { ROLES, type Role } from '../common/protocol/roles.ts';
 import { type DemoKeys, readDemoKeys, writeDemoKeys } from './demo-keys.ts';

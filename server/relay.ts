@@ -1,7 +1,7 @@
 import { randomBytes } from 'node:crypto';
 import { once } from 'node:events';
 import { createServer, type Server } from 'node:http';
-import { setBandName } from '../common/document/book-document.ts';
+import { setBandName } from '../common/document/edit-book.ts';
 import { randomIds } from '../common/ids.ts';
 import { LIMITS } from '../common/protocol/limits.ts';
 import { PROTOCOL_VERSION } from '../common/protocol/version.ts';

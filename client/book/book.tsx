@@ -1,6 +1,7 @@
 import './book.css';
 import { useMemo, useState } from 'react';
-import { type ChartEntry, deleteChart, restoreChart } from '../../common/document/book-document.ts';
+import type { ChartEntry } from '../../common/document/book-document.ts';
+import { deleteChart, restoreChart } from '../../common/document/edit-book.ts';
 import { mayLead, mayWrite } from '../../common/protocol/roles.ts';
 import type { Cue } from '../../common/stage/cue.ts';
 import { BandName } from '../app/band-name.tsx';

@@ -1,6 +1,6 @@
 import type { Chart } from '../../common/chart/chart.ts';
-import { addChart } from '../../common/document/book-document.ts';
 import { chartEntryOf } from '../../common/document/chart-entry.ts';
+import { addChart } from '../../common/document/edit-book.ts';
 import { writeChartDocument } from '../../common/document/write-chart-document.ts';
 import type { MakeId } from '../../common/ids.ts';
 import type { Board } from '../state/board.ts';

@@ -1,6 +1,7 @@
 import { useEffect, useState } from 'react';
-import { type ChartEntry, type ChartLength, setChartEntry } from '../../common/document/book-document.ts';
+import type { ChartEntry, ChartLength } from '../../common/document/book-document.ts';
 import { chartLength } from '../../common/document/chart-entry.ts';
+import { setChartEntry } from '../../common/document/edit-book.ts';
 import { mayWrite } from '../../common/protocol/roles.ts';
 import type { Board } from '../state/board.ts';
 import { loadedChart } from './loaded-chart.ts';

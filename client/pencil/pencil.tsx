@@ -1,8 +1,8 @@
 import { type ClipboardEvent, type KeyboardEvent, useEffect, useRef, useState } from 'react';
 import { metreOf } from '../../common/chart/head.ts';
 import { readBars } from '../../common/chart/read-bars.ts';
-import { setChartEntry } from '../../common/document/book-document.ts';
 import { chartLength } from '../../common/document/chart-entry.ts';
+import { setChartEntry } from '../../common/document/edit-book.ts';
 import { isNewerThanThisPage } from '../../common/document/schema-version.ts';
 import { LockedStrip } from '../book/locked-strip.tsx';
 import { useBarsPerLine } from '../stand/use-bars-per-line.ts';

@@ -1,7 +1,7 @@
 import type * as Y from 'yjs';
 import { keyTextOf, tempoOf } from '../../common/chart/head.ts';
-import { setChartEntry } from '../../common/document/book-document.ts';
 import { headOf, readChartDocument } from '../../common/document/chart-document.ts';
+import { setChartEntry } from '../../common/document/edit-book.ts';
 
 /**
  * Keeps the book's index in step with a chart's head: whoever changes the head changes the entry too. What

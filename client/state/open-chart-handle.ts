@@ -5,12 +5,13 @@ import { readNotes } from '../../common/document/notes.ts';
 import { isNewerThanThisPage } from '../../common/document/schema-version.ts';
 import type { Timers } from './board-parts.ts';
 import type { ChartState, Cursor, Editor, HeldChart } from './chart-handle.ts';
+import { cursorsFrom } from './cursors.ts';
 import { derive } from './derive.ts';
 import { documentView } from './document-view.ts';
 import { freshMarks } from './fresh-marks.ts';
 import { settable } from './observable.ts';
 import type { OpenDocument } from './open-document.ts';
-import { awarenessStates, cursorsFrom } from './presence.ts';
+import { awarenessStates } from './presence.ts';
 
 const EDITED = ['head', 'sections', 'bars', 'lines', 'road', 'notes', 'addedSpots', 'dismissedSpots'];
 

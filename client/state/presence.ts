@@ -1,6 +1,5 @@
 import type { Awareness } from 'y-protocols/awareness';
 import type { Role } from '../../common/protocol/roles.ts';
-import type { Cursor } from './chart-handle.ts';
 import type { Person } from './person.ts';
 
 const COLOURS = 8;
@@ -8,9 +7,9 @@ const COLOURS = 8;
 const isRecord = (value: unknown): value is Record<string, unknown> =>
   typeof value === 'object' && value !== null && !Array.isArray(value);
 
-const text = (value: unknown): string => (typeof value === 'string' ? value : '');
+export const text = (value: unknown): string => (typeof value === 'string' ? value : '');
 const roleOf = (value: unknown): Role => (value === 'leader' || value === 'player' ? value : 'reader');
-const colourOf = (value: unknown): number =>
+export const colourOf = (value: unknown): number =>
   typeof value === 'number' && Number.isInteger(value) && value >= 0 && value < COLOURS ? value : 0;
 
 const pointOf = (value: unknown): Person['point'] =>
@@ -45,24 +44,6 @@ export const peopleFrom = (
     (a, b) => rank(a) - rank(b) || a.name.localeCompare(b.name) || (a.member < b.member ? -1 : 1),
   );
 };
-
-/** Where others stand in a chart; oneself is left out. */
-export const cursorsFrom = (
-  states: ReadonlyMap<number, Readonly<Record<string, unknown>>>,
-  member: string,
-): Cursor[] =>
-  [...states.values()].flatMap((state) =>
-    typeof state['bar'] === 'string' && text(state['member']) !== '' && state['member'] !== member
-      ? [
-          {
-            member: text(state['member']),
-            name: text(state['name']),
-            colour: colourOf(state['colour']),
-            bar: state['bar'],
-          },
-        ]
-      : [],
-  );
 
 /**
  * The presence colour of a member: always the same where it is free, else the next free one.

@@ -58,9 +58,9 @@ export interface ChartLength {
 
 const DEFAULT_TEMPO_BPM = 120;
 
-const bandOf = (doc: Y.Doc) => doc.getMap<unknown>('band');
+export const bandOf = (doc: Y.Doc) => doc.getMap<unknown>('band');
 const membersOf = (doc: Y.Doc) => doc.getMap<unknown>('members');
-const chartsOf = (doc: Y.Doc) => doc.getMap<unknown>('charts');
+export const chartsOf = (doc: Y.Doc) => doc.getMap<unknown>('charts');
 
 // Code units, not the locale of one tablet: every stand lists the book in the same order.
 const byName = <Item>(name: (item: Item) => string) => {
@@ -104,15 +104,6 @@ const readLength = (entry: Entry): ChartLength | undefined => {
   return { formBars, lengthMs, isAssumed: field(entry, 'isAssumed') === true };
 };
 
-/** The fields of an entry as they are kept: those of the length beside the others. */
-const entryFields = ({ length, ...fields }: Partial<Omit<ChartEntry, 'id'>>) => ({ ...fields, ...length });
-
-export const setBandName = (doc: Y.Doc, name: string, origin?: unknown): void =>
-  doc.transact(() => {
-    stampSchema(doc);
-    if (bandOf(doc).get('name') !== name) bandOf(doc).set('name', name);
-  }, origin);
-
 /** Adds a member, or changes the fields in which it differs. */
 export const setMember = (doc: Y.Doc, member: Member, origin?: unknown): void =>
   doc.transact(() => {
@@ -121,40 +112,4 @@ export const setMember = (doc: Y.Doc, member: Member, origin?: unknown): void =>
     const entry = editableEntry(membersOf(doc), id);
     if (entry) setFields(entry, fields);
     else writeEntry(membersOf(doc), id, fields);
-  }, origin);
-
-/** Puts a chart into the index. An id that is there already gets the new fields. */
-export const addChart = (doc: Y.Doc, chart: ChartEntry, origin?: unknown): void =>
-  doc.transact(() => {
-    stampSchema(doc);
-    const { id, ...rest } = chart;
-    const fields = entryFields(rest);
-    const entry = editableEntry(chartsOf(doc), id);
-    if (entry) setFields(entry, fields);
-    else writeEntry(chartsOf(doc), id, fields);
-  }, origin);
-
-/** Brings the index up to date with a chart's head; does nothing for a chart the book doesn't have. */
-export const setChartEntry = (
-  doc: Y.Doc,
-  id: string,
-  fields: Partial<Omit<ChartEntry, 'id' | 'deletedAtMs'>>,
-  origin?: unknown,
-): void =>
-  doc.transact(() => {
-    const entry = editableEntry(chartsOf(doc), id);
-    if (entry) setFields(entry, entryFields(fields));
-  }, origin);
-
-/** Puts a chart away; it can be restored, its document stays. */
-export const deleteChart = (doc: Y.Doc, id: string, deletedAtMs: number, origin?: unknown): void =>
-  doc.transact(() => {
-    const entry = editableEntry(chartsOf(doc), id);
-    if (entry) setFields(entry, { deletedAtMs });
-  }, origin);
-
-export const restoreChart = (doc: Y.Doc, id: string, origin?: unknown): void =>
-  doc.transact(() => {
-    const entry = editableEntry(chartsOf(doc), id);
-    if (entry) setFields(entry, { deletedAtMs: undefined });
   }, origin);

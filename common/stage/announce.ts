@@ -17,7 +17,7 @@ const SLOWEST_BEAT_MS = 3000;
 const told = (called: Pending | Landing, scene: Scene): Told & Pick<Announcement, 'family'> => {
   const { cue } = called;
   const rule = ruleOf(cue);
-  if ('refused' in called) return { family: 'more', name: 'No tag', detail: 'its bars are gone' };
+  if ('refused' in called) return { family: 'more', name: 'No tag', detail: 'its leg is gone' };
   return rule
     ? { family: rule.family, ...rule.tell(cue, scene) }
     : { family: 'move', name: cue.kind, detail: '' };

@@ -5,7 +5,6 @@ import { ruleOf } from './cue-table.ts';
 import { placeOf } from './enter-bar.ts';
 import type { Refusal } from './refusal.ts';
 import { goOnAs, ifHappened, ifNotStopped } from './retold.ts';
-import { soundRoad } from './sound-road.ts';
 import { bpmAt, type Tempo } from './tempo.ts';
 import { goesRound, nextEvent, step, walkTo, walkToCount } from './walk.ts';
 
@@ -26,10 +25,12 @@ const refuseState = (rule: CueRule, course: Course): Refusal | null => {
   return refusal('rolling', 'The tune is on: stop it first.');
 };
 
-/** The road that was taken last, also where it has not landed yet: whoever calls something now goes by it. */
-const roadOnTheWay = ({ pending, road }: Course): Road => {
-  const taken = pending.findLast(({ cue }) => cue.kind === 'adopt')?.cue;
-  return taken?.kind === 'adopt' ? soundRoad(taken.road) : road;
+/** The last leg of the road that was taken last, also where it has not landed yet: who calls something now goes by it. */
+const lastLegOf = ({ pending, road }: Course): string | undefined => {
+  const taken = pending.findLast(({ cue }) => cue.kind === 'adopt')?.cue as
+    | { readonly road: Road }
+    | undefined;
+  return (taken?.road ?? road).legs.at(-1)?.id;
 };
 
 /** One pulse at the tempo then, but never less than 400 ms. */
@@ -112,7 +113,7 @@ export const callOn = (course: Course, called: CalledAt): Heard => {
   if (late) return { ok: false, refused: late };
 
   const leg = course.spot?.leg.id ?? '';
-  const lastLeg = roadOnTheWay(course).legs.at(-1);
+  const lastLeg = lastLegOf(course);
   const pending: Pending = { id, cue, ...(by === undefined ? {} : { by }), fromCount, leg, fromMs, lastLeg };
   ahead.pending = [...ahead.pending, pending];
   const landing = walkToLanding(ahead, id);

@@ -1,4 +1,4 @@
-import type { Leg, Road } from '../form/road.ts';
+import type { Road } from '../form/road.ts';
 import type { Cue } from './cue.ts';
 import type { Following } from './follow.ts';
 import type { Manner } from './manner.ts';
@@ -28,8 +28,8 @@ export interface Pending {
   readonly leg: string;
   /** When its notice is over. While the band holds, a release and a stop land then. */
   readonly fromMs: number;
-  /** The last leg of the road by which it was called: its bars are those that a tag is called for. */
-  readonly lastLeg: Leg | undefined;
+  /** Id of the last leg of the road by which it was called: a tag is called for that one. */
+  readonly lastLeg: string | undefined;
 }
 
 /** A count-in: before the first bar of a take, or before a round of a loop. */

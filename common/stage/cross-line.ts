@@ -6,7 +6,7 @@ import { ruleOf } from './cue-table.ts';
 import { isRefusal } from './cues/find-spot.ts';
 import { beginLoop, loopTarget } from './cues/loop.ts';
 import { goToTarget } from './cues/moves.ts';
-import { isTagGone, TAG_GONE, tagLeg } from './cues/tag.ts';
+import { TAG_GONE, tagLeg } from './cues/tag.ts';
 import { endCourse, enterBar, placeOf } from './enter-bar.ts';
 import { type Line, lineOf } from './line.ts';
 import { leaveLoop, nextRound } from './loop-round.ts';
@@ -166,11 +166,11 @@ const isLastBars = ({ cue }: Pending, spot: Spot): boolean =>
 
 const isAdopt = ({ cue }: Pending): boolean => cue.kind === 'adopt';
 
-/** The tags whose bars are gone with the arrangement that has just been taken. */
+/** The tags whose leg is no more the last one in the arrangement that has just been taken. */
 const fallenTags = (course: Course, landed: readonly Outcome[]): Outcome[] => {
   if (!landed.some(({ pending }) => isAdopt(pending)) || course.pending.some(isAdopt)) return [];
-  const last = course.road.legs.at(-1);
-  const fallen = course.pending.filter(({ cue, lastLeg }) => cue.kind === 'tag' && isTagGone(lastLeg, last));
+  const last = course.road.legs.at(-1)?.id;
+  const fallen = course.pending.filter(({ cue, lastLeg }) => cue.kind === 'tag' && lastLeg !== last);
   course.pending = course.pending.filter((pending) => !fallen.includes(pending));
   return fallen.map((pending) => ({ pending, refused: TAG_GONE }));
 };

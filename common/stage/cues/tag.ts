@@ -37,17 +37,8 @@ export const tag: CueRule<Tag> = {
   }),
 };
 
-/** Why a tag is not played: another arrangement has been taken, and it has other bars at its end. */
-export const TAG_GONE = refusal('tagGone', 'The bars that the tag was called for are gone.');
-
-const idsOf = ({ bars, lastBars = [] }: Leg): string[] => [...bars, ...lastBars].map(({ id }) => id);
-
-/** Whether none of the bars of the leg that a tag was called for are in the last leg of another road. */
-export const isTagGone = (calledFor: Leg | undefined, last: Leg | undefined): boolean => {
-  if (calledFor === last) return false;
-  const ids = new Set(calledFor ? idsOf(calledFor) : []);
-  return last === undefined || !idsOf(last).some((id) => ids.has(id));
-};
+/** Why a tag is not played: another arrangement has been taken, and another leg is its last. */
+export const TAG_GONE = refusal('tagGone', 'The leg that the tag was called for is gone.');
 
 /** The bar as it was played in that pass: what was only for other passes is gone. */
 const asPlayed = (bar: RoadBar, spot: Spot): RoadBar => {

@@ -1,6 +1,6 @@
 import { openChart } from '../../../client/state/open-chart.ts';
 import { readChart } from '../../../common/chart/read-chart.ts';
-import { addChart } from '../../../common/document/book-document.ts';
+import { addChart } from '../../../common/document/edit-book.ts';
 import { writeChartDocument } from '../../../common/document/write-chart-document.ts';
 import type { Cue } from '../../../common/stage/cue.ts';
 import { locate } from '../../../common/stage/locate.ts';

@@ -1,8 +1,9 @@
 import { beforeEach, describe, expect, it } from 'vitest';
 import { openChart } from '../../../client/state/open-chart.ts';
 import { readChart } from '../../../common/chart/read-chart.ts';
-import { addChart, readBook } from '../../../common/document/book-document.ts';
+import { readBook } from '../../../common/document/book-document.ts';
 import { readChartDocument } from '../../../common/document/chart-document.ts';
+import { addChart } from '../../../common/document/edit-book.ts';
 import { setBarText, setHead } from '../../../common/document/edit-chart.ts';
 import { writeLeading } from '../../../common/document/leading-document.ts';
 import { writeTake } from '../../../common/document/stage-document.ts';

@@ -1,6 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { cursorsFrom, peopleFrom, pickColour } from '../../../client/state/presence.ts';
+import { cursorsFrom } from '../../../client/state/cursors.ts';
+import { peopleFrom, pickColour } from '../../../client/state/presence.ts';
 
 const me = { member: 'm1', role: 'player' as const };
 const ines = {

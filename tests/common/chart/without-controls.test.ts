@@ -1,7 +1,8 @@
 import { describe, expect, it } from 'vitest';
 import * as Y from 'yjs';
 import { withoutControls } from '../../../common/chart/without-controls.ts';
-import { readBook, setBandName, setMember } from '../../../common/document/book-document.ts';
+import { readBook, setMember } from '../../../common/document/book-document.ts';
+import { setBandName } from '../../../common/document/edit-book.ts';
 import { readBandName } from '../../../server/bands.ts';
 
 // The bidirectional formatting characters of Unicode Standard Annex 9.

@@ -1,14 +1,13 @@
 import { describe, expect, it } from 'vitest';
 import * as Y from 'yjs';
+import { readBook, setMember } from '../../../common/document/book-document.ts';
 import {
   addChart,
   deleteChart,
-  readBook,
   restoreChart,
   setBandName,
   setChartEntry,
-  setMember,
-} from '../../../common/document/book-document.ts';
+} from '../../../common/document/edit-book.ts';
 
 const ferry = { id: 'c1', title: 'Slow Ferry', by: 'Ines', key: 'Eb blues', tempo: 108 };
 

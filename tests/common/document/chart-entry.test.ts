@@ -1,8 +1,9 @@
 import { describe, expect, it } from 'vitest';
 import * as Y from 'yjs';
 import { readChart } from '../../../common/chart/read-chart.ts';
-import { addChart, readBook, setChartEntry } from '../../../common/document/book-document.ts';
+import { readBook } from '../../../common/document/book-document.ts';
 import { chartEntryOf, chartLength } from '../../../common/document/chart-entry.ts';
+import { addChart, setChartEntry } from '../../../common/document/edit-book.ts';
 
 const lengthOf = (text: string) => chartLength(readChart(text).chart);
 const BLUES = 'tempo: 120\n[A]\n| C7 | F7 | C7 | C7 |\n| F7 | F7 | C7 | C7 |\n| G7 | F7 | C7 | G7 |\n';

@@ -1,8 +1,8 @@
 import { describe, expect, it } from 'vitest';
 import * as Y from 'yjs';
 import type { Chart } from '../../../common/chart/chart.ts';
-import { setBandName } from '../../../common/document/book-document.ts';
 import { readChartDocument } from '../../../common/document/chart-document.ts';
+import { setBandName } from '../../../common/document/edit-book.ts';
 import { setBarText } from '../../../common/document/edit-chart.ts';
 import { readLostSpotsSaid } from '../../../common/document/lost-spots-said.ts';
 import { readNotes } from '../../../common/document/notes.ts';
