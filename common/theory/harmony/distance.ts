@@ -16,6 +16,8 @@ export const DISTANCE = {
   unresolved: 0.6,
   /** I7, IV7 with a blue seventh. */
   blue: 0.8,
+  /** A minor triad of the key with a sixth or seventh that the key does not have. */
+  coloured: 0.8,
   borrowedFromMinor: 1,
   borrowed: 1.4,
   sliding: 1.8,

@@ -2,7 +2,7 @@ import type { ChordCore } from './chord-core.ts';
 import { aboveTonic, goalName, plainNumeral } from './degree-name.ts';
 import { DISTANCE } from './distance.ts';
 import type { KeyFrame, Source } from './key-frame.ts';
-import { contains, isWithin, semitonesUp } from './pitch-set.ts';
+import { contains, isWithin, maskOf, semitonesUp } from './pitch-set.ts';
 import type { Job, Rule, Sense } from './sense.ts';
 
 /** In a blues I, IV and V are dominant sevenths and stay I7, IV7 and V7, whatever follows. */
@@ -65,6 +65,13 @@ export const otherSource: Rule = (frame, { chord }) => {
   const source = frame.home.find((each) => belongsTo(chord, each));
   if (source === undefined) return null;
   return { ...inKey(frame, chord, DISTANCE.otherSource), source: source.scale };
+};
+
+/** A minor triad of the key whose sixth or seventh is raised: the line of `Dm Dm(maj7) Dm7 Dm6`. */
+export const colouredMinor: Rule = (frame, { chord }) => {
+  const isColoured = chord.family === 'minor' && (chord.figure === '△7' || chord.figure === '6');
+  const triad = chord.tones & maskOf([0, 3, 7].map((above) => (chord.root + above) % 12));
+  return isColoured && isWithin(triad, frame.home[0].tones) ? inKey(frame, chord, DISTANCE.coloured) : null;
 };
 
 /** From another scale on the same tonic: modal interchange. */

@@ -69,7 +69,8 @@ export const appliedTriad: Rule = (frame, { chord, next }) => {
 
 /**
  * Where a dominant leads: a fifth down or a semitone down. The goal may wait behind its own ii (`D7 Dm7 G7`),
- * behind the ii of the dominant itself (`A7 Em7 A7 Dm7`) or behind the substitute (`Db7 G7 Cmaj7`).
+ * behind the ii of the dominant itself (`A7 Em7 A7 Dm7`), behind the substitute (`Db7 G7 Cmaj7`) or behind the
+ * chord that keeps the goal waiting over its root (`D7 C/G G7`, `Ab7 C/G G7`).
  */
 function goalOf(frame: KeyFrame, { chord, next, later }: Surroundings): Goal | null {
   if (next === null) return null;
@@ -81,6 +82,11 @@ function goalOf(frame: KeyFrame, { chord, next, later }: Surroundings): Goal | n
   const step = semitonesUp(chord.root, next.root);
   if (step === FIFTH_DOWN) return goal('fifth', 'next');
   if (step === SEMITONE_DOWN) return goal('semitone', 'next');
+  if (later !== null && isSixFourBefore(later, next)) {
+    const toFifth = semitonesUp(chord.root, later.root);
+    if (toFifth === FIFTH_DOWN) return goal('fifth', 'later');
+    if (toFifth === SEMITONE_DOWN) return goal('semitone', 'later');
+  }
   if (later === null || later.family !== 'dominant') return behindSubstitute(step, chord, next, later, goal);
   const leap = semitonesUp(chord.root, later.root);
   if (next.family === 'minor' || next.family === 'half-diminished') {
@@ -90,6 +96,12 @@ function goalOf(frame: KeyFrame, { chord, next, later }: Surroundings): Goal | n
   }
   return behindSubstitute(step, chord, next, later, goal);
 }
+
+/** Home over its fifth, which is the root of what follows: `C/G G7`. */
+const isSixFourBefore = (fifth: ChordCore, chord: ChordCore): boolean =>
+  chord.bass === fifth.root &&
+  semitonesUp(chord.root, fifth.root) === FIFTH_UP &&
+  (fifth.family === 'dominant' || fifth.family === 'major');
 
 const FIFTH_DOWN = 5;
 const FIFTH_UP = 7;

@@ -9,6 +9,7 @@ import type { KeyFrame } from './key-frame.ts';
 import {
   bluesChord,
   borrowedChord,
+  colouredMinor,
   foreignChord,
   modalHome,
   otherSource,
@@ -25,6 +26,7 @@ import {
   ownSeventh,
   seventhOnTriad,
   unresolvedDominant,
+  unresolvedTriad,
 } from './staying-dominants.ts';
 
 /** The rules in the order in which they are asked; the first that applies answers. */
@@ -44,9 +46,11 @@ const RULES: readonly Rule[] = [
   lastDominant,
   seventhOnTriad,
   appliedTriad,
+  unresolvedTriad,
   ownChord,
   relatedTwo,
   otherSource,
+  colouredMinor,
   visitedChord,
   borrowedChord,
   slidingChord,

@@ -1,11 +1,13 @@
 import type { ChordSymbol } from '../chord-symbol.ts';
 import { degreeFifths } from '../chord-tones.ts';
 import { type NoteNames, noteName } from '../note-name.ts';
-import { fifthsOf, noteAt, pitchClassOf } from '../pitch.ts';
+import { fifthsOf, noteAt } from '../pitch.ts';
 import type { ChordCore } from './chord-core.ts';
 import { chordName } from './chord-name.ts';
-import { aboveTonic, ownFamily } from './degree-name.ts';
-import { type KeyFrame, sourceName } from './key-frame.ts';
+import { ownFamily } from './degree-name.ts';
+import { type KeyFrame, scaleTones, sourceName } from './key-frame.ts';
+import { ownWords } from './own-words.ts';
+import { isWithin } from './pitch-set.ts';
 import type { Sense } from './sense.ts';
 
 /** The symbols around a chord, and how whoever reads of them calls notes. */
@@ -28,11 +30,9 @@ function ownReason(frame: KeyFrame, sense: Sense, chord: ChordCore, near: Neighb
   const waiting = waitingWords(sense, near);
   switch (sense.job) {
     case 'tonic':
-      return withSource(chord.root === frame.tonic ? 'home' : 'stands in for home', sense);
     case 'subdominant':
-      return withSource(subdominantWords(frame, near), sense);
     case 'dominant':
-      return dominantWords(frame, sense, chord, goal);
+      return ownWords(frame, sense, chord, { ...near, goal });
     case 'blues':
       return bluesWords(frame, sense, chord, near);
     case 'secondary dominant':
@@ -51,7 +51,7 @@ function ownReason(frame: KeyFrame, sense: Sense, chord: ChordCore, near: Neighb
       return `keeps the root of ${goal}`;
     case 'borrowed':
       if (chord.family === 'augmented') return 'its fifth raised in passing';
-      return `borrowed from ${sourceName(frame, sense.source ?? frame.home[0].scale, near.names)}`;
+      return borrowedWords(frame, sense, chord, near);
     case 'visited':
       return near.before
         ? `home for a moment: ${chordName(near.before, near.names)} led here`
@@ -63,21 +63,16 @@ function ownReason(frame: KeyFrame, sense: Sense, chord: ChordCore, near: Neighb
   }
 }
 
-const withSource = (words: string, { source }: Sense): string =>
-  source === undefined ? words : `${words}, from ${source}`;
-
-function subdominantWords(frame: KeyFrame, { next, names }: Neighbours): string {
-  const isBeforeFifth = next !== null && aboveTonic(frame, pitchClassOf(next.root)) === 7;
-  return isBeforeFifth ? `prepares ${chordName(next, names)}` : 'leads away from home';
-}
-
-function dominantWords(frame: KeyFrame, sense: Sense, { family, root }: ChordCore, goal: string): string {
-  if (sense.goal?.comes === 'next') return `dominant of ${goal}`;
-  if (aboveTonic(frame, root) !== 7) return withSource('leads home', sense);
-  return withSource(
-    family === 'minor' ? 'fifth of the key, without its pull home' : 'dominant of the key',
-    sense,
-  );
+function borrowedWords(
+  frame: KeyFrame,
+  { source }: Sense,
+  { family, tones }: ChordCore,
+  near: Neighbours,
+): string {
+  const scale = source ?? frame.home[0].scale;
+  const words = `borrowed from ${sourceName(frame, scale, near.names)}`;
+  const isBlue = family === 'dominant' && !isWithin(tones, scaleTones(scale, frame.tonic));
+  return isBlue ? `${words}, with a blue seventh` : words;
 }
 
 function bluesWords(frame: KeyFrame, sense: Sense, { family, root }: ChordCore, near: Neighbours): string {

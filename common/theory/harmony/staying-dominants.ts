@@ -39,6 +39,16 @@ export const unresolvedDominant: Rule = (frame, { chord }) => {
   return appliedDominant(frame, chord, { semitones: goal, by: 'fifth', comes: 'never' }, null);
 };
 
+/** A major triad on III, VI or VII of a major key, where minor is due: heard as the dominant of a minor chord of the key. */
+export const unresolvedTriad: Rule = (frame, { chord }) => {
+  const isMajorTriad = chord.family === 'major' && chord.figure === '';
+  if (!isMajorTriad || frame.isMinor || frame.home.some(({ tones }) => isWithin(chord.tones, tones)))
+    return null;
+  const goal = (aboveTonic(frame, chord.root) + 5) % 12;
+  if (ownFamily(frame, goal) !== 'minor') return null;
+  return appliedDominant(frame, chord, { semitones: goal, by: 'fifth', comes: 'never' }, null);
+};
+
 /** ♭II7 is the substitute of V7 wherever it goes. With nothing after them others are what they most often are. */
 export const lastDominant: Rule = (frame, { chord, next }) => {
   if (chord.family !== 'dominant') return null;

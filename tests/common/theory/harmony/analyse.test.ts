@@ -76,6 +76,15 @@ describe('chords of the key (common practice, no source)', () => {
     );
   });
 
+  it('[HARM-10] tells a deceptive cadence, and home over its fifth before V', () => {
+    expect(reasons('C', '| G7 | Am7 |')[0]).toBe('dominant of the key; Am7 comes instead of home');
+    expect(reasons('C', '| G7 | Abmaj7 |')[0]).toBe('dominant of the key; A♭△7 comes instead of home');
+    expect(reasons('C minor', '| G7 | Ab |')[0]).toBe('dominant of the key; A♭ comes instead of home');
+    expect(reasons('C', '| G7 | F7 |')[0]).toBe('dominant of the key');
+    expect(reasons('Db', '| Gb | Db/Ab | Ab7 | Db |')[1]).toBe('home over its fifth: A♭7 is kept waiting');
+    expect(reasons('F phrygian', '| Fm7 | Cm7b5 | Fm7 |')[1]).toBe('fifth of the key, without its pull home');
+  });
+
   it('[HARM-10] V7 is V7 wherever it goes', () => {
     expect(first('C', '| G7 | Am7 |')).toBe('V7');
     expect(first('C', '| G7 | F7 |')).toBe('V7');
@@ -122,6 +131,12 @@ describe('dominants of other chords (common practice, no source)', () => {
       'subV7/V ii7 V7 I',
       'stands in for D7, a semitone above G7, which comes after Dm7',
     ],
+    ['| D7 | C/G G7 | C |', 'V7/V I/5 V7 I', 'dominant of G7, which comes after C/G'],
+    [
+      '| Ab7 | C/G G7 | C |',
+      'subV7/V I/5 V7 I',
+      'stands in for D7, a semitone above G7, which comes after C/G',
+    ],
     ['| Db7 | G7 | Cmaj7 |', 'subV7 V7 I△7', 'stands in for G7, a semitone above C△7, which comes after G7'],
   ])('[HARM-12] the goal of %s comes later', (text, expected, reason) => {
     expect(numerals('C', text)).toBe(expected);
@@ -132,7 +147,10 @@ describe('dominants of other chords (common practice, no source)', () => {
     ['C', '| E7 | Fmaj7 |', 'V7/vi', 'dominant of Am, which does not come'],
     ['C', '| D7 | Fmaj7 | C |', 'V7/V', 'dominant of G, which does not come'],
     ['C', '| F7 | C |', 'IV7', 'with a blue seventh'],
-    ['C', '| Ab7 | C |', '♭VI7', 'borrowed from C minor'],
+    ['C', '| E | F |', 'V/vi', 'dominant of Am, which does not come'],
+    ['C', '| A | F |', 'V/ii', 'dominant of Dm, which does not come'],
+    ['C', '| Ab7 | C |', '♭VI7', 'borrowed from C minor, with a blue seventh'],
+    ['C', '| Bb7 | F |', '♭VII7', 'borrowed from C minor'],
     ['C minor', '| Ab7 | Cm |', 'VI7', 'with a blue seventh'],
   ])('[HARM-13] in %s %s begins with %s', (key, text, numeral, reason) => {
     expect(first(key, text)).toBe(numeral);
@@ -239,6 +257,17 @@ describe('guests and other keys (common practice, no source)', () => {
     const home = key === 'C' ? 'Cmaj7' : 'Cm';
     expect(numerals(key, `| ${home} | ${symbol} | ${home} |`).split(' ')[1]).toBe(numeral);
     expect(reasons(key, `| ${home} | ${symbol} | ${home} |`)[1]).toBe(reason);
+  });
+
+  it('[HARM-33] the line in a minor chord: its seventh or sixth is raised', () => {
+    const line = '| Dm Dm(maj7) | Dm7 | G7 | Am Am(maj7) | Am7 Am6 | C |';
+    expect(numerals('C', line)).toBe('ii ii△7 ii7 V7 vi vi△7 vi7 vi6 I');
+    expect(reasons('C', line)[5]).toBe('stands in for home, its seventh raised');
+    expect(reasons('C', line)[7]).toBe('stands in for home, its sixth raised');
+    expect(numerals('F# minor', '| Bm Bm(maj7) | Bm7 | C#7 | F#m F#m(maj7) | F#m7 F#m6 |')).toBe(
+      'iv iv△7 iv7 V7 i i△7 i7 i6',
+    );
+    expect(reasons('C minor', '| Fm(maj7) | G7 |')[0]).toBe('prepares G7, its seventh raised');
   });
 
   it('[HARM-19] a visited chord, a sliding one and a stranger', () => {

@@ -24,7 +24,7 @@ const ROWS: readonly (readonly [what: string, key: string, chords: string, numer
   ['backdoor spelled with sharps', 'C', '| E#m7 | A#7 | Cmaj7 |', 'iv7 ♭VII7 I△7'],
   ['backdoor, iv with a sixth', 'C', '| F | Fm6 | C |', 'IV iv6 I'],
   ['augmented sixth as dominant seventh, major', 'C', '| C | Ab7 | G7 | C |', 'I subV7/V V7 I'],
-  ['augmented sixth before the six-four chord', 'C', '| F | Ab7 | C/G | G7 | C |', 'IV ♭VI7 I/5 V7 I'],
+  ['augmented sixth before the six-four chord', 'C', '| F | Ab7 | C/G | G7 | C |', 'IV subV7/V I/5 V7 I'],
   ['augmented sixth in minor', 'C minor', '| Cm | Ab7 | G7 | Cm |', 'i subV7/V V7 i'],
   ['augmented sixth spelled with sharps', 'C minor', '| Cm | G#7 | G7 | Cm |', 'i subV7/V V7 i'],
   ['line from minor down', 'C minor', '| Cm | Cm/B | Cm/Bb | Cm/A | Abmaj7 |', 'i i△7/7 i7/♭7 i/6 VI△7'],
