@@ -2,16 +2,18 @@ import { type Chart, type ChartHead, HEAD_WORDS, type HeadWord } from '../../com
 import { checkChart } from '../../common/chart/check-chart.ts';
 import { setHead } from '../../common/document/edit-chart.ts';
 import type { ChartHandle } from '../state/chart-handle.ts';
+import { HEAD_LABELS } from './head-labels.ts';
 import { TextField } from './text-field.tsx';
 
-const WORDS: Readonly<Record<HeadWord, readonly [label: string, example: string, letters?: number]>> = {
-  title: ['title', 'Without a title'],
-  by: ['by', '–', 8],
-  key: ['concert key', '–', 8],
-  time: ['time', '4/4', 4],
-  tempo: ['tempo', '120', 4],
-  feel: ['feel', '–', 8],
-  count: ['count-in', '2', 5],
+/** What the empty fields show, and how many letters are to be seen. */
+const EXAMPLES: Readonly<Record<HeadWord, readonly [example: string, letters?: number]>> = {
+  title: ['Without a title'],
+  by: ['–', 8],
+  key: ['–', 8],
+  time: ['4/4', 4],
+  tempo: ['120', 4],
+  feel: ['–', 8],
+  count: ['2', 5],
 };
 
 /** What is wrong with a header line, in words. */
@@ -30,11 +32,11 @@ export const HeadField = ({
   readonly chart: Chart;
   readonly word: HeadWord;
 }) => {
-  const [label, example, letters] = WORDS[word];
+  const [example, letters] = EXAMPLES[word];
   return (
     <TextField
       className={`head-field head-of-${word}`}
-      label={label}
+      label={HEAD_LABELS[word]}
       placeholder={example}
       {...(letters === undefined ? {} : { fit: letters })}
       bare={word === 'title'}

@@ -31,7 +31,7 @@ import { unfinishedText } from './unfinished-texts.ts';
 import { useEditing } from './use-editing.ts';
 import { useHandle } from './use-handle.ts';
 import { useKeptFocus } from './use-kept-focus.ts';
-import { useOwnBars } from './use-own-bars.ts';
+import { useOwnWords } from './use-own-words.ts';
 import { WrittenOver } from './written-over.tsx';
 import './pencil.css';
 
@@ -75,7 +75,7 @@ const Desk = ({ handle, state }: { readonly handle: ChartHandle; readonly state:
   const { chart } = state;
   const editing = useEditing(handle);
   const typing = useObservable(editing);
-  const own = useOwnBars(handle, board.member);
+  const own = useOwnWords(handle, board.member);
   const book = useObservable(board.book);
   const locked = useObservable(board.leading).locked === true;
   const [asText, setAsText] = useState(() => unfinishedText(handle.id) !== null);
@@ -188,7 +188,11 @@ const Desk = ({ handle, state }: { readonly handle: ChartHandle; readonly state:
         </p>
       )}
       <LostDrafts lost={typing.lost} editing={editing} />
-      <WrittenOver own={own} canEdit={handle.canEdit} writing={typing.draft?.bar ?? null} />
+      <WrittenOver
+        own={own}
+        canEdit={handle.canEdit}
+        writing={typing.draft === null ? null : `bars.${typing.draft.bar}.text`}
+      />
       {asText && <AsText handle={handle} chart={chart} onClose={() => setAsText(false)} />}
       {/* Hidden, not taken away: it knows how wide it is. */}
       <div className="pencil-desk" hidden={asText}>

@@ -21,7 +21,7 @@ export interface ChartHandle {
   /** Others editing: who stands in which bar. */
   readonly cursors: Observable<readonly Cursor[]>;
   readonly setCursor: (bar: string | null) => void;
-  /** Bars changed by somebody else in the last 20 s: bar id → who. */
+  /** Changed by somebody else in the last 20 s: bars by their ids, other places by name ('head.tempo') → who. */
   readonly fresh: Observable<
     ReadonlyMap<string, { readonly name: string; readonly colour: number; readonly atMs: number }>
   >;

@@ -1,7 +1,8 @@
 import type * as Y from 'yjs';
+import { markedAt, watchPlaces } from './chart-places.ts';
 import { type Observable, settable } from './observable.ts';
 
-/** Who changed a bar, and when, on this tablet's own clock. */
+/** Who changed a place, and when, on this tablet's own clock. */
 export interface FreshMark {
   readonly name: string;
   readonly colour: number;
@@ -22,14 +23,14 @@ const writersOf = (transaction: Y.Transaction): number[] =>
     .map(([client]) => client);
 
 /**
- * The bars that somebody else has changed in the last 20 s.
- * @param bars the document's bars, by id
+ * What somebody else has changed in a chart in the last 20 s: bars by their ids, the rest by their places.
+ * @param doc the chart's document
  * @param isNews whether a transaction is somebody's change now, not the catching up after an absence
  * @param whoWrote the person behind a client id, where known
  * @param after calls once after so many ms
  */
 export const freshMarks = (
-  bars: Y.Map<unknown>,
+  doc: Y.Doc,
   isNews: (transaction: Y.Transaction) => boolean,
   whoWrote: (client: number) => { readonly name: string; readonly colour: number } | null,
   nowMs: () => number,
@@ -45,27 +46,24 @@ export const freshMarks = (
     const oldest = Math.min(...[...left.values()].map((mark) => mark.atMs));
     if (left.size > 0) stopTimer = after(Math.max(50, oldest + FRESH_MS - nowMs()), sweep);
   };
-  const changed = (events: readonly Y.YEvent<Y.AbstractType<unknown>>[], transaction: Y.Transaction) => {
+  const changed = (places: readonly string[], transaction: Y.Transaction) => {
     if (!isNews(transaction)) return;
     const writer = writersOf(transaction)
       .map(whoWrote)
       .find((who) => who !== null);
     if (!writer) return;
     const next = new Map(marks.get());
-    for (const event of events) {
-      const ids = event.path.length > 0 ? [String(event.path[0])] : event.changes.keys.keys();
-      for (const id of ids) next.set(id, { ...writer, atMs: nowMs() });
-    }
+    for (const place of places) next.set(markedAt(place), { ...writer, atMs: nowMs() });
     marks.set(next);
     sweep();
   };
-  bars.observeDeep(changed);
+  const stopWatching = watchPlaces(doc, changed);
   return {
     get: marks.get,
     subscribe: marks.subscribe,
     close: () => {
       stopTimer();
-      bars.unobserveDeep(changed);
+      stopWatching();
     },
   };
 };

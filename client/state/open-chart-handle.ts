@@ -1,5 +1,5 @@
 import * as Y from 'yjs';
-import { barsOf, readChartDocument } from '../../common/document/chart-document.ts';
+import { readChartDocument } from '../../common/document/chart-document.ts';
 import { readLostSpotsSaid } from '../../common/document/lost-spots-said.ts';
 import { readNotes } from '../../common/document/notes.ts';
 import { isNewerThanThisPage } from '../../common/document/schema-version.ts';
@@ -65,7 +65,7 @@ export const openChartHandle = (
   };
   const stopRemembering = states.subscribe(rememberWriters);
   const fresh = freshMarks(
-    barsOf(doc),
+    doc,
     (transaction) => transaction.origin === room.remoteOrigin && room.state.get().synced,
     (client) => writers.get(client) ?? null,
     timers.nowMs,

@@ -1,16 +1,16 @@
 import { readJson, type TextStore, writeJson } from './stored-json.ts';
 
-/** What somebody typed into a bar, and when, in ms since 1970. */
+/** What somebody typed at a place, and when, in ms since 1970. */
 export interface OwnText {
   readonly text: string;
   readonly atMs: number;
 }
 
-/** What one member typed into the bars of a chart on this tablet, by bar id. Outlives the page. */
+/** What one member typed into a chart on this tablet, by the name of the place. Outlives the page. */
 export interface OwnTexts {
   readonly get: () => ReadonlyMap<string, OwnText>;
-  /** Keeps what was typed into a bar; null forgets it. */
-  readonly set: (bar: string, text: string | null) => void;
+  /** Keeps what was typed at a place; null forgets it. */
+  readonly set: (place: string, text: string | null) => void;
 }
 
 /** A tablet that was away since the last rehearsal may still write over it, a week later. */
@@ -40,10 +40,10 @@ export const openOwnTexts = (
   let own = read().get(chart) ?? new Map<string, OwnText>();
   return {
     get: () => own,
-    set: (bar, text) => {
+    set: (place, text) => {
       const next = new Map(own);
-      if (text !== null) next.set(bar, { text, atMs: nowMs() });
-      else if (!next.delete(bar)) return;
+      if (text !== null) next.set(place, { text, atMs: nowMs() });
+      else if (!next.delete(place)) return;
       own = next;
       const charts = read().set(chart, next);
       const written = [...charts].map(([id, bars]) => [id, Object.fromEntries(bars)] as const);
