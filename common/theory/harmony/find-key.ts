@@ -6,12 +6,16 @@ import type { ChordCore } from './chord-core.ts';
 import { keyFrame } from './key-frame.ts';
 import { type Progression, progressionOf, sensesIn } from './progression.ts';
 
-/** What the chord at the end, the chord at the beginning and a cadence speak for a key, in bars that lie 1 away. */
-const LAST = 0.8;
-const FIRST = 0.6;
-const CADENCE = 0.5;
-/** A chord that is held speaks against a key no longer than this: the music may have gone elsewhere. */
-const MOST_AGAINST = 3;
+/** What the first chord speaks for a key in which it is home, in bars that lie 1 away; the last one speaks as much. */
+const AT_AN_END = 1.5;
+/** The longer the music, the more there is between its ends to speak against them. */
+const AT_AN_END_PER_BAR = 0.09;
+/** What a cadence speaks. */
+const CADENCE = 0.8;
+/** No chord speaks more against a key: the music may have gone elsewhere. */
+const MOST_AGAINST = 1;
+/** Against a minor key for each bar: it has three scales and explains more than any other. */
+const THREE_SCALES = 0.03;
 
 /**
  * The key that explains a progression best, for a chart that names none: the one in which the chords lie nearest
@@ -21,12 +25,13 @@ const MOST_AGAINST = 3;
 export function findKey(chords: readonly TimedSymbol[]): Key | null {
   const symbols = chords.map(({ symbol }) => symbol);
   const bars = chords.map((chord) => chord.bars);
+  const length = bars.reduce((sum, each) => sum + each, 0);
   const progression = progressionOf(symbols);
   let best: { readonly key: Key; readonly cost: number } | null = null;
   for (let tonic = 0; tonic < 12 && chords.length > 0; tonic++) {
     for (const mode of modesOn(tonic, progression.cores, bars)) {
       const key = makeKey(tonicName(tonic, mode, symbols), mode);
-      const cost = against(key, progression, bars) - speaksFor(tonic, mode, progression.cores);
+      const cost = against(key, progression, bars) - speaksFor(tonic, mode, progression.cores, length);
       if (best === null || cost < best.cost) best = { key, cost };
     }
   }
@@ -40,26 +45,23 @@ const modesOn = (tonic: number, cores: readonly ChordCore[], bars: readonly numb
 
 /** How far the chords lie from the key in all, times their bars. */
 function against(key: Key, progression: Progression, bars: readonly number[]): number {
-  let total = 0;
-  let run = 0;
-  const { neighbours } = progression;
-  sensesIn(keyFrame(key), progression).forEach(({ distance }, i) => {
-    run += distance * (bars[i] ?? 0);
-    if (neighbours[i]?.next === neighbours[i + 1]?.next && i + 1 < neighbours.length) return;
-    total += Math.min(MOST_AGAINST, run);
-    run = 0;
-  });
-  return total;
+  const lies = key.mode === 'minor' ? THREE_SCALES : 0;
+  return sensesIn(keyFrame(key), progression).reduce(
+    (total, { distance }, i) => total + (lies + Math.min(MOST_AGAINST, distance)) * (bars[i] ?? 0),
+    0,
+  );
 }
 
-function speaksFor(tonic: number, mode: KeyMode, cores: readonly ChordCore[]): number {
-  const families = mode === 'major' ? ['major'] : mode === 'minor' ? ['minor'] : ['dominant', 'major'];
+function speaksFor(tonic: number, mode: KeyMode, cores: readonly ChordCore[], length: number): number {
+  const home = mode === 'minor' ? 'minor' : 'major';
   const isHome = (chord: ChordCore | undefined): boolean =>
-    chord !== undefined && chord.root === tonic && families.includes(chord.family);
+    chord?.root === tonic &&
+    (chord.family === home || chord.family === 'power' || (mode === 'blues' && chord.family === 'dominant'));
   const isFifth = (chord: ChordCore | undefined): boolean =>
     chord?.family === 'dominant' && chord.root === (tonic + 7) % 12;
   const cadences = cores.filter((chord, i) => isHome(chord) && isFifth(cores[i - 1])).length;
-  return (isHome(cores.at(-1)) ? LAST : 0) + (isHome(cores[0]) ? FIRST : 0) + CADENCE * cadences;
+  const ends = [cores[0], cores.at(-1)].filter(isHome).length;
+  return ends * (AT_AN_END + AT_AN_END_PER_BAR * length) + CADENCE * cadences;
 }
 
 /** As the chart spells it where it is a root there, else the name with the fewest accidentals in its signature. */

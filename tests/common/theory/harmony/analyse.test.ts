@@ -313,6 +313,24 @@ describe('guests and other keys (common practice, no source)', () => {
     ['| Cm7 | F7 | Bbmaj7 | Ebmaj7 | Am7b5 | D7 | Gm6 | % |', 'G minor'],
     ['| F7 | Bb7 | F7 | Cm7 F7 | Bb7 | Bdim7 | F7/C | D7 | Gm7 | C7 | F7 D7 | Gm7 C7 |', 'F blues'],
     ['| C | G | Am | F |', 'C major'],
+    ['| Am | F | C | G |', 'A minor'],
+    ['| A | G | D | A |', 'A major'],
+    ['| C | C+ | C6 | C7 | F | Fm | C | G7 |', 'C major'],
+    ['| Dm7b5 | Dbm6 | Cm7 | Bdim7 | Bbm7 | Eb7 | Abmaj7 |', 'A♭ major'],
+    ['| E5 | G5 | A5 | C5 B5 |', 'E minor'],
+    // Begins and ends at home, with a bridge elsewhere.
+    [
+      '| Ebmaj7 | Fm7 Bb7 | Ebmaj7 | % | Am7 | D7 | Gmaj7 | Em7 | Am7 | D7 | Gmaj7 | % | Gm7 | C7 | Fmaj7 | % | Fm7 | Bb7 | Ebmaj7 | % |',
+      'E♭ major',
+    ],
+    ['| Dmaj7 | Em7 A7 | Dmaj7 | % | F#7 | % | Bm | % | F#7 | % | Bm | E7 | A7 | % | Dmaj7 | % |', 'D major'],
+    // Ends on its turnaround.
+    [
+      '| Bb6 G7 | Cm7 F7 | Bb6 Gm7 | Cm7 F7 | Fm7 Bb7 | Eb7 Edim7 | Bb/F G7 | Cm7 F7 | D7 | % | G7 | % | C7 | % | F7 | % |',
+      'B♭ major',
+    ],
+    ['| Gm7 | Cm7 | Gm7 | G7alt | Cm7 | % | Gm7 | % | Eb7 | D7alt | Gm7 Bb7 | Eb7 Ab7 |', 'G minor'],
+    ['| F#m7b5 | B7 | Em7 | % | Am7 | D7 | Gmaj7 | Cmaj7 | F#m7b5 | B7 | Em | % |', 'E minor'],
     ['| Em7b5 | A7 | Cm7 | F7 | Fm7 | Bb7 | Ebmaj7 | Ab7 | Bbmaj7 |', 'B♭ major'],
   ])('[HARM-21] the key of %s is %s', (text, expected) => {
     const key = findKey(timed('C', text));
