@@ -1,5 +1,6 @@
-import { type Key, type Mode, makeKey } from '../key.ts';
+import type { Key } from '../key.ts';
 import { type ChordCore, isSameChord } from './chord-core.ts';
+import { HELD, heldBars, homesElsewhere, isAtRest, isCadence } from './homes-elsewhere.ts';
 import { type KeyFrame, keyFrame } from './key-frame.ts';
 import { semitonesUp } from './pitch-set.ts';
 import { type Progression, sensesIn } from './progression.ts';
@@ -18,10 +19,10 @@ const LEAVING = 2.5;
 const COMING_BACK = 0.5;
 /** Added where the change would part a dominant from its goal, or a ii from its dominant. */
 const PARTING = 1;
+/** Instead, where the goal is the ii of the key that begins: it is reached in one key and left in the next. */
+const PIVOT = 0.3;
 /** A chord that is repeated does what it did. */
 const NEVER = Number.POSITIVE_INFINITY;
-/** A chord held for so many bars is a home. */
-const HELD = 4;
 /** A chord counts by the bars it lasts, within these. */
 const [SHORTEST, LONGEST] = [0.5, 4];
 
@@ -46,7 +47,8 @@ export function hearKeys(
   };
   const home = written.map(keyFrame);
   const weights = bars.map((length) => Math.min(LONGEST, Math.max(SHORTEST, length)));
-  let away = homesElsewhere(progression.cores, bars, tonics)
+  const held = heldBars(progression, bars);
+  let away = homesElsewhere(progression.cores, home, held, tonics)
     .map(keyFrame)
     .filter(
       (frame) => !home.some(({ tonic, isMinor }) => tonic === frame.tonic && isMinor === frame.isMinor),
@@ -58,14 +60,18 @@ export function hearKeys(
       progression.cores.map((chord, i) => {
         const before = progression.cores[i - 1];
         if (before && isSameChord(before, chord) && home[i - 1] === home[i]) return NEVER;
-        return leadsTo(before, chord) ? PARTING : 0;
+        if (!leadsTo(before, chord)) return 0;
+        const next = progression.cores[progression.neighbours[i]?.next ?? -1];
+        return chord.family === 'minor' && next?.family === 'dominant' && leadsTo(chord, next)
+          ? PIVOT
+          : PARTING;
       }),
     );
     const heard = path.map((state, i): Heard => {
       const frame = (states[state] as Path)[i] as KeyFrame;
       return { frame, sense: sensesOf(frame)[i] as Sense, isAway: frame !== home[i] };
     });
-    const unfounded = new Set(stretchesWithoutHome(heard, progression.cores, bars));
+    const unfounded = new Set(stretchesWithoutHome(heard, progression.cores, home, bars, held));
     if (unfounded.size === 0) return heard;
     away = away.filter((frame) => !unfounded.has(frame));
   }
@@ -78,38 +84,6 @@ const costsOf = (
   sensesOf: (frame: KeyFrame) => readonly Sense[],
   weights: readonly number[],
 ): number[] => state.map((frame, i) => (sensesOf(frame)[i]?.distance ?? 0) * (weights[i] ?? 1));
-
-/**
- * Keys that the music may go to: those to whose home chord its dominant falls, and those of a chord that is held
- * for a phrase, as in tunes made of modes.
- */
-function homesElsewhere(
-  cores: readonly ChordCore[],
-  bars: readonly number[],
-  tonics: readonly string[],
-): Key[] {
-  const keys = new Map<string, Key>();
-  const add = (index: number, mode: Mode): void => {
-    const name = `${cores[index]?.root} ${mode}`;
-    if (!keys.has(name)) keys.set(name, makeKey(tonics[index] ?? 'C', mode));
-  };
-  for (let from = 0, to = 0; from < cores.length; from = to) {
-    const chord = cores[from] as ChordCore;
-    let held = 0;
-    for (to = from; to < cores.length && isSameChord(cores[to] as ChordCore, chord); to++)
-      held += bars[to] ?? 0;
-    if (!isAtRest(chord)) continue;
-    if (isCadence(cores[from - 1], chord)) add(from, chord.family === 'minor' ? 'minor' : 'major');
-    else if (held >= HELD) add(from, chord.family === 'minor' ? 'dorian' : 'major');
-  }
-  return [...keys.values()];
-}
-
-const isAtRest = ({ family, figure }: ChordCore): boolean =>
-  family === 'minor' || (family === 'major' && !figure.includes('sus'));
-
-const isCadence = (before: ChordCore | undefined, chord: ChordCore): boolean =>
-  before?.family === 'dominant' && semitonesUp(before.root, chord.root) === 5;
 
 /** For each chord the state on the cheapest way through; of equal ways the one that stays in the earlier state. */
 function cheapestPath(costs: readonly (readonly number[])[], parting: readonly number[]): number[] {
@@ -148,20 +122,24 @@ function leadsTo(before: ChordCore | undefined, chord: ChordCore): boolean {
 function stretchesWithoutHome(
   heard: readonly Heard[],
   cores: readonly ChordCore[],
+  written: readonly KeyFrame[],
   bars: readonly number[],
+  held: readonly number[],
 ): KeyFrame[] {
   const unfounded: KeyFrame[] = [];
   for (let from = 0, to = 0; from < heard.length; from = to) {
     const frame = heard[from]?.frame as KeyFrame;
     let hasCadence = false;
     let atHome = 0;
+    let isHeld = false;
     for (to = from; to < heard.length && heard[to]?.frame === frame; to++) {
       const chord = cores[to] as ChordCore;
       if (chord.root !== frame.tonic || !isAtRest(chord)) continue;
-      hasCadence ||= to > from && isCadence(cores[to - 1], chord);
+      hasCadence ||= to > from && isCadence(cores[to - 1], chord, written[to]);
       atHome += bars[to] ?? 0;
+      isHeld ||= (held[to] ?? 0) >= HELD;
     }
-    if (heard[from]?.isAway && !hasCadence && atHome < HELD) unfounded.push(frame);
+    if (heard[from]?.isAway && !hasCadence && !isHeld && atHome < HELD) unfounded.push(frame);
   }
   return unfounded;
 }

@@ -286,6 +286,35 @@ describe('guests and other keys (common practice, no source)', () => {
     );
   });
 
+  it('[HARM-20] a minor chord is reached in one key and is the ii of the next', () => {
+    const text = '| Abmaj7 | % | Bbm7 | Eb7 | Abm7 | Db7 | Gbmaj7 | % | Bbm7 | Eb7 | Ab6 | % |';
+    expect(keys('Ab', text)).toEqual(['A♭ major', 'G♭ major', 'A♭ major']);
+    expect(numerals('Ab', text)).toBe('I△7 I△7 ii7 V7 ii7 V7 I△7 I△7 ii7 V7 I6 I6');
+  });
+
+  it('[HARM-20] two chords in turns for four bars make a home of the first', () => {
+    const modes = '| Dm7 | Em7 | Dm7 | Em7 | Ebm7 | Fm7 | Ebm7 | Fm7 | Dm7 | Em7 | Dm7 | % |';
+    expect(keys('D dorian', modes)).toEqual(['D dorian', 'E♭ dorian', 'D dorian']);
+    expect(numerals('D dorian', modes)).toBe('i7 ii7 i7 ii7 i7 ii7 i7 ii7 i7 ii7 i7 i7');
+    const vamp = '| Em7 | A7 | Em7 | A7 | Gm7 | C7 | Gm7 | C7 | Em7 | A7 |';
+    expect(keys('E minor', vamp)).toEqual(['E minor', 'G dorian', 'E minor']);
+    // Not where they are a ii and a dominant whose goal comes.
+    expect(keys('C', '| Cmaj7 | % | Abm7 Db7 | Abm7 Db7 | Abm7 Db7 | Abm7 Db7 | Cmaj7 | % |')).toEqual([
+      'C major',
+    ]);
+    expect(keys('Eb', '| Ebmaj7 | % | Am7 | D7 | Am7 | D7 | Gmaj7 | % | Fm7 | Bb7 | Eb | % |')).toEqual([
+      'E♭ major',
+      'G major',
+      'E♭ major',
+    ]);
+  });
+
+  it('[HARM-20] a triad that the written key does not have makes a cadence elsewhere', () => {
+    const text = '| C | F | G | C | E | A | E | B | E | A | B | E | C | F | G | C |';
+    expect(keys('C', text)).toEqual(['C major', 'E major', 'C major']);
+    expect(keys('C', '| C | F | Bb | F | C | F | Bb | F | C | F | Bb | F |')).toEqual(['C major']);
+  });
+
   it('[HARM-20] does not leave the key for a chord that has its own dominant there', () => {
     const text = '| Abmaj7 | Ebm7 | Ab7 | Dbmaj7 | Gb7 | Fm7 | Bb7 | Bbm7 | Eb7 | Abmaj7 |';
     expect(keys('Ab', text)).toEqual(['A♭ major']);
