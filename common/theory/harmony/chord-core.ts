@@ -20,6 +20,8 @@ export type Family =
 export interface ChordCore {
   /** Pitch class of the root on which it works, C = 0 … B = 11. */
   readonly root: number;
+  /** The root of its symbol where that is another: the F of `Fm7/Bb`, which works on B flat. */
+  readonly above?: number;
   /** Pitch class of the lowest note. */
   readonly bass: number;
   readonly family: Family;
@@ -52,7 +54,7 @@ function readCore(symbol: ChordSymbol): ChordCore {
   const family = familyOf(degrees);
   if (isSuspendedOver(family, semitonesUp(root, bass))) {
     const tones = maskOf([bass, ...pitchClasses(root, coreDegrees(degrees, family))]);
-    return { root: bass, bass, family: 'dominant', figure: '7sus', tones };
+    return { root: bass, above: root, bass, family: 'dominant', figure: '7sus', tones };
   }
   const tones = maskOf(pitchClasses(root, coreDegrees(degrees, family)));
   return { root, bass, family, figure: figureOf(degrees, family), tones };

@@ -110,9 +110,9 @@ function leading(
   };
 }
 
-/** Root or bass of the neighbour lies so many semitones above the chord. */
-const isStepTo = (chord: ChordCore, other: ChordCore, semitones: number): boolean =>
-  semitonesUp(chord.root, other.root) === semitones || semitonesUp(chord.root, other.bass) === semitones;
+/** Root or bass of the neighbour, or the root of what stands over its bass, lies so many semitones above the chord. */
+const isStepTo = (chord: ChordCore, { root, bass, above = root }: ChordCore, semitones: number): boolean =>
+  [root, bass, above].some((each) => semitonesUp(chord.root, each) === semitones);
 
 const stepTo = (frame: KeyFrame, next: ChordCore): Goal => ({
   semitones: aboveTonic(frame, next.root),

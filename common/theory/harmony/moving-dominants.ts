@@ -100,6 +100,7 @@ function goalOf(frame: KeyFrame, { chord, next, later }: Surroundings): Goal | n
 /** Home over its fifth, which is the root of what follows: `C/G G7`. */
 const isSixFourBefore = (fifth: ChordCore, chord: ChordCore): boolean =>
   chord.bass === fifth.root &&
+  fifth.bass === fifth.root &&
   semitonesUp(chord.root, fifth.root) === FIFTH_UP &&
   (fifth.family === 'dominant' || fifth.family === 'major');
 

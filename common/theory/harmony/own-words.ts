@@ -29,7 +29,11 @@ function jobWords(frame: KeyFrame, { job, goal: wanted }: Sense, chord: ChordCor
   const { next, goal, names } = near;
   if (job === 'tonic') {
     if (chord.root !== frame.tonic) return 'stands in for home';
-    const keepsWaiting = next !== null && isOnFifth(frame, chord.bass) && isOnFifth(frame, coreOf(next).root);
+    const keepsWaiting =
+      next !== null &&
+      isOnFifth(frame, chord.bass) &&
+      isOnFifth(frame, coreOf(next).root) &&
+      coreOf(next).bass === chord.bass;
     return keepsWaiting ? `home over its fifth: ${chordName(next, names)} is kept waiting` : 'home';
   }
   if (job === 'subdominant') {

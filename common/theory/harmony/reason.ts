@@ -75,10 +75,16 @@ function borrowedWords(
   return isBlue ? `${words}, with a blue seventh` : words;
 }
 
-function bluesWords(frame: KeyFrame, sense: Sense, { family, root }: ChordCore, near: Neighbours): string {
+function bluesWords(
+  frame: KeyFrame,
+  sense: Sense,
+  { family, figure, root }: ChordCore,
+  near: Neighbours,
+): string {
   if (family === 'diminished') return `passes ${fromWords(near)}to ${goalWords(frame, sense, near)}`;
   const isHome = root === frame.tonic;
   if (frame.isBlues) return isHome ? 'home of the blues' : 'fourth of the blues';
+  if (isHome && figure.includes('sus')) return 'home, its third suspended';
   return isHome ? 'home, with a blue seventh' : 'with a blue seventh';
 }
 

@@ -49,9 +49,15 @@ export function scaleChoices(
     if (avoid.length > 0 && scale.endsWith('pentatonic')) continue;
     choices.set(scale, { tonic: root, scale, notes, reason: why, avoid });
   }
-  const [first, ...others] = choices.values();
+  const inOrder = [...choices.values()];
+  if (isGuestWithSixth(core, analysis)) inOrder.sort((one, other) => one.avoid.length - other.avoid.length);
+  const [first, ...others] = inOrder;
   return [...(first ? [first] : []), ...(frame.isBlues ? bluesScales(frame) : []), ...others];
 }
+
+/** iv6 in major: players take melodic minor before the scale in which a note rubs against the sixth. */
+const isGuestWithSixth = ({ family, figure }: ChordCore, { job }: ChordAnalysis): boolean =>
+  job === 'borrowed' && family === 'minor' && figure === '6';
 
 /**
  * The scale has what the symbol names.

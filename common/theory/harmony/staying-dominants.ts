@@ -17,13 +17,15 @@ export const ownSeventh: Rule = (frame, { chord }) => {
   return { job: 'subdominant', numeral, also, distance: DISTANCE.own };
 };
 
-/** IV7, and I7 where the music comes to rest on it: home and its fourth with a blue seventh. */
+/** IV7, and I7 where the music comes to rest on it, or that opens to I: home and its fourth with a blue seventh. */
 export const blueSeventh: Rule = (frame, { chord, before, next }) => {
   if (chord.family !== 'dominant') return null;
   const root = aboveTonic(frame, chord.root);
   const isAlone = before === null && next === null;
   const comesFromFifth = before !== null && aboveTonic(frame, before.root) === 7;
-  const isRest = root === 0 && !isAlone && (before === null || next === null || comesFromFifth);
+  const isSuspendedHome = next?.root === chord.root && next.family !== 'minor';
+  const isRest =
+    root === 0 && !isAlone && (before === null || next === null || comesFromFifth || isSuspendedHome);
   const isFourth = root === 5 && next !== null;
   return isRest || isFourth
     ? { job: 'blues', numeral: plainNumeral(frame, chord), distance: DISTANCE.blue }

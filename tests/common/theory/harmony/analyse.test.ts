@@ -82,6 +82,7 @@ describe('chords of the key (common practice, no source)', () => {
     expect(reasons('C minor', '| G7 | Ab |')[0]).toBe('dominant of the key; A♭ comes instead of home');
     expect(reasons('C', '| G7 | F7 |')[0]).toBe('dominant of the key');
     expect(reasons('Db', '| Gb | Db/Ab | Ab7 | Db |')[1]).toBe('home over its fifth: A♭7 is kept waiting');
+    expect(reasons('Bb', '| Bb/F | F7/A | Bb |')[0]).toBe('home');
     expect(reasons('F phrygian', '| Fm7 | Cm7b5 | Fm7 |')[1]).toBe('fifth of the key, without its pull home');
   });
 
@@ -165,6 +166,8 @@ describe('dominants of other chords (common practice, no source)', () => {
   it('[HARM-13] at the end I7 is home with a blue seventh', () => {
     expect(numerals('C', '| Dm7 | G7 | C7 |')).toBe('ii7 V7 I7');
     expect(first('C', '| C7 |')).toBe('V7/IV');
+    expect(numerals('E', '| E7sus | E | A | E7sus | A | E |')).toBe('I7sus I IV V7sus/IV IV I');
+    expect(reasons('E', '| E7sus | E |')[0]).toBe('home, its third suspended');
   });
 
   it.each([
@@ -218,6 +221,7 @@ describe('dominants of other chords (common practice, no source)', () => {
     ['C', '| Em7 | Ebdim7 | Dm7 |', 'iii7 ♭III°7 ii7'],
     ['C', '| C/E | Ebdim7 | Dm7 |', 'I/3 ♭III°7 ii7'],
     ['C', '| F | F#dim7 | C/G |', 'IV ♯IV°7 I/5'],
+    ['Eb', '| Gm11 | Gbdim7 | Fm7/Bb | Eb |', 'iii7 ♭III°7 V7sus I'],
     ['C', '| Am7 | C#dim7 | Dm7 |', 'vi7 vii°7/ii ii7'],
     ['C', '| C | G#dim7 | Am7 |', 'I vii°7/vi vi7'],
     ['C', '| Bdim7 | C |', 'vii°7 I'],

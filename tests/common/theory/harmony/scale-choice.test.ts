@@ -59,6 +59,7 @@ describe('scales for a chord in its function (common practice, no source)', () =
     ['C', '| D7#11 | G7 |', 'D lydian dominant'],
     ['C', '| G13b9 | C |', 'G half-whole diminished'],
     ['C', '| G9#5 | C |', 'G whole tone'],
+    ['C', '| Fm6 | C |', 'F melodic minor'],
     ['C', '| G7#9 | C |', 'G altered'],
     ['C', '| E7#9 | Am7 |', 'E altered'],
     ['C', '| G13#9 | C |', 'G half-whole diminished'],
