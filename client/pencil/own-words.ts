@@ -1,6 +1,6 @@
 import type * as Y from 'yjs';
 import type { ChartHandle } from '../state/chart-handle.ts';
-import { markedAt, textIn, watchPlaces } from '../state/chart-places.ts';
+import { madeAt, markedAt, valueAt, watchPlaces } from '../state/chart-places.ts';
 import { type Observable, settable } from '../state/observable.ts';
 import type { OwnTexts } from '../storage/own-texts.ts';
 import { isTypedPlace, wordsAt } from './words-at.ts';
@@ -56,10 +56,12 @@ export const openOwnWords = (handle: ChartHandle, own: OwnTexts, nowMs: () => nu
   };
   const noticeOwn = (places: readonly string[], transaction: Y.Transaction) => {
     if (!transaction.local) return;
-    for (const place of places.filter(isTypedPlace)) {
-      const text = textIn(doc, place);
+    // Bars are made by typing; sections and legs are made with a name that nobody has typed.
+    const isMade = (place: string) => !place.startsWith('bars.') && places.includes(madeAt(place));
+    for (const place of places.filter((one) => isTypedPlace(one) && !isMade(one))) {
+      const text = valueAt(doc, place);
       // A step taken back is no typing; what it leaves needs no keeping.
-      const isTyped = transaction.origin === origin && text !== '';
+      const isTyped = transaction.origin === origin && typeof text === 'string' && text !== '';
       own.set(place, isTyped ? text : null);
     }
   };

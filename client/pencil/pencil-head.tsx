@@ -6,23 +6,11 @@ import { HeadField } from './head-fields.tsx';
 const SAVED = { saved: 'saved', saving: 'saving …', kept: 'kept here for now' } as const;
 
 /** The row at the top: the title, who else is writing, whether all is saved, undo, and the ways to look at the chart. */
-export const PencilHead = ({
-  handle,
-  chart,
-  aside,
-  asText,
-  onAside,
-  onAsText,
-  onBefore,
-}: PencilHeadProps) => {
+export const PencilHead = ({ handle, chart, aside, asText, onAside, onAsText, onStep }: PencilHeadProps) => {
   const saved = useObservable(handle.saved);
   const { canUndo, canRedo } = useObservable(handle.undoState);
   const cursors = useObservable(handle.cursors);
   const editors = [...new Map(cursors.map((cursor) => [cursor.member, cursor])).values()];
-  const step = (take: () => void) => () => {
-    onBefore();
-    take();
-  };
   return (
     <header className="pencil-head">
       <h1 className="visually-hidden">{chart.head.title || 'Without a title'}</h1>
@@ -51,7 +39,7 @@ export const PencilHead = ({
             disabled={!canUndo}
             // What is being typed is written first, not left: so the step before it can be taken back.
             onPointerDown={(event) => event.preventDefault()}
-            onClick={step(handle.undo)}
+            onClick={() => onStep('undo')}
           >
             <span aria-hidden="true">↶</span>
             <span className="pencil-word">undo mine</span>
@@ -61,7 +49,7 @@ export const PencilHead = ({
             className="button-quiet"
             disabled={!canRedo}
             onPointerDown={(event) => event.preventDefault()}
-            onClick={step(handle.redo)}
+            onClick={() => onStep('redo')}
           >
             <span aria-hidden="true">↷</span>
             <span className="pencil-word">redo</span>
@@ -92,6 +80,5 @@ interface PencilHeadProps {
   readonly asText: boolean;
   readonly onAside: () => void;
   readonly onAsText: () => void;
-  /** Before a step is taken back or done again. */
-  readonly onBefore: () => void;
+  readonly onStep: (which: 'undo' | 'redo') => void;
 }

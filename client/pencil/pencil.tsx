@@ -32,6 +32,7 @@ import { useEditing } from './use-editing.ts';
 import { useHandle } from './use-handle.ts';
 import { useKeptFocus } from './use-kept-focus.ts';
 import { useOwnWords } from './use-own-words.ts';
+import { useSteps } from './use-steps.ts';
 import { WrittenOver } from './written-over.tsx';
 import './pencil.css';
 
@@ -58,16 +59,16 @@ const isField = (target: EventTarget): boolean =>
   target instanceof HTMLTextAreaElement ||
   target instanceof HTMLSelectElement;
 
-/** Ctrl+Z takes one's own last step back, with Shift (or Ctrl+Y) does it again; gives whether it was such a key. */
-const takeStep = (
-  { ctrlKey, metaKey, shiftKey, key }: Pick<KeyboardEvent, 'ctrlKey' | 'metaKey' | 'shiftKey' | 'key'>,
-  handle: ChartHandle,
-): boolean => {
+/** Ctrl+Z takes one's own last step back, with Shift (or Ctrl+Y) does it again; null where it was another key. */
+const stepOfKey = ({
+  ctrlKey,
+  metaKey,
+  shiftKey,
+  key,
+}: Pick<KeyboardEvent, 'ctrlKey' | 'metaKey' | 'shiftKey' | 'key'>): 'undo' | 'redo' | null => {
   const letter = key.toLowerCase();
-  if (!(ctrlKey || metaKey) || !handle.canEdit || (letter !== 'z' && letter !== 'y')) return false;
-  if (shiftKey || letter === 'y') handle.redo();
-  else handle.undo();
-  return true;
+  if (!(ctrlKey || metaKey) || (letter !== 'z' && letter !== 'y')) return null;
+  return shiftKey || letter === 'y' ? 'redo' : 'undo';
 };
 
 const Desk = ({ handle, state }: { readonly handle: ChartHandle; readonly state: ChartState }) => {
@@ -87,6 +88,7 @@ const Desk = ({ handle, state }: { readonly handle: ChartHandle; readonly state:
   const at = { handle, chart, chosen: chosenIn(chart, typing) };
   const tray = typing.mode === 'edit' ? asked : typing.mode;
   const keptFocus = useKeptFocus(chart, editing);
+  const { words, take } = useSteps(handle);
 
   useEffect(() => {
     // Whoever came by the keyboard can begin to write.
@@ -111,11 +113,14 @@ const Desk = ({ handle, state }: { readonly handle: ChartHandle; readonly state:
   useEffect(() => {
     // Also while nothing has the keyboard.
     const stepBack = (event: globalThis.KeyboardEvent) => {
-      if (event.target === document.body && takeStep(event, handle)) event.preventDefault();
+      const step = event.target === document.body ? stepOfKey(event) : null;
+      if (step === null) return;
+      event.preventDefault();
+      take(step);
     };
     window.addEventListener('keydown', stepBack);
     return () => window.removeEventListener('keydown', stepBack);
-  }, [handle]);
+  }, [take]);
 
   const use = (tool: Tool) => {
     editing.settle();
@@ -130,7 +135,8 @@ const Desk = ({ handle, state }: { readonly handle: ChartHandle; readonly state:
   };
   const onKeys = (event: KeyboardEvent) => {
     if (isField(event.target)) return;
-    if (takeStep(event, handle)) event.preventDefault();
+    const step = stepOfKey(event);
+    if (step !== null) take(step);
     else if (event.key === 'Escape' && tray !== null) openTray(null);
     else if (!pressBarKey(event, { handle, chart, editing, perLine })) return;
     event.preventDefault();
@@ -177,7 +183,11 @@ const Desk = ({ handle, state }: { readonly handle: ChartHandle; readonly state:
           editing.settle();
           setAsText(!asText);
         }}
-        onBefore={editing.settle}
+        onStep={(which) => {
+          // What is being typed is the last step.
+          editing.settle();
+          take(which);
+        }}
       />
       <LockedStrip />
       {!handle.canEdit && !locked && (
@@ -230,6 +240,9 @@ const Desk = ({ handle, state }: { readonly handle: ChartHandle; readonly state:
           />
         </aside>
       </div>
+      <p className="pencil-step" role="status">
+        {words !== null && <span>{words}</span>}
+      </p>
       {handle.canEdit && !asText && (
         <>
           {tray !== null && (

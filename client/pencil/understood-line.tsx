@@ -17,6 +17,11 @@ export const UnderstoodLine = ({ understood, theirs, editing, onSuggestion }: Un
     // It must not stand below the edge while one types.
     line.current?.scrollIntoView({ block: 'nearest' });
   }, []);
+  const news = useRef<HTMLParagraphElement>(null);
+  const theirText = theirs?.text;
+  useEffect(() => {
+    if (theirText !== undefined) news.current?.scrollIntoView({ block: 'nearest' });
+  }, [theirText]);
   return (
     <div className="understood" ref={line}>
       <p role="status" id="understood">
@@ -50,7 +55,7 @@ export const UnderstoodLine = ({ understood, theirs, editing, onSuggestion }: Un
         </p>
       ))}
       {theirs !== null && (
-        <p className="field-problem" role="alert">
+        <p className="field-problem" role="alert" ref={news}>
           {theirs.who ?? 'Somebody'} wrote {theirs.text === '' ? 'nothing' : `“${theirs.text}”`} here
           meanwhile; what you type replaces it.{' '}
           <button

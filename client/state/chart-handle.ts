@@ -3,6 +3,7 @@ import type { Chart } from '../../common/chart/chart.ts';
 import type { LostSpotsSaid } from '../../common/document/lost-spots-said.ts';
 import type { Note } from '../../common/document/notes.ts';
 import type { Observable } from './observable.ts';
+import type { StepTaken } from './own-steps.ts';
 
 export interface ChartHandle {
   readonly id: string;
@@ -15,8 +16,9 @@ export interface ChartHandle {
   readonly canEdit: boolean;
   /** Origin to pass to the edits of `common/document/edit-chart`, so that undo finds one's own. */
   readonly origin: object;
-  readonly undo: () => void;
-  readonly redo: () => void;
+  /** Takes one's own last step back; null where there is none or the chart can not be edited. */
+  readonly undo: () => StepTaken | null;
+  readonly redo: () => StepTaken | null;
   readonly undoState: Observable<{ readonly canUndo: boolean; readonly canRedo: boolean }>;
   /** Others editing: who stands in which bar. */
   readonly cursors: Observable<readonly Cursor[]>;

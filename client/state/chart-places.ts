@@ -7,13 +7,15 @@ import type * as Y from 'yjs';
 
 const MAPS = ['head', 'sections', 'road', 'bars'] as const;
 
-/** What stands at a place in the document, also within a transaction; '' where nothing does. */
-export const textIn = (doc: Y.Doc, place: string): string => {
+/** What a place holds in the document, also within a transaction; undefined where nothing does. */
+export const valueAt = (doc: Y.Doc, place: string): unknown => {
   const [name, id = '', field = ''] = place.split('.');
   const held = doc.getMap<unknown>(name).get(id);
-  const text = name === 'head' ? held : (held as Y.Map<unknown> | undefined)?.get(field);
-  return typeof text === 'string' ? text : '';
+  return name === 'head' ? held : (held as Y.Map<unknown> | undefined)?.get(field);
 };
+
+/** The place that says that a bar, section or leg was made. */
+export const madeAt = (place: string): string => `${place.split('.').slice(0, 2).join('.')}.made`;
 
 /** Where a place is marked as changed: a bar as a whole, by its id. */
 export const markedAt = (place: string): string => {
@@ -21,7 +23,7 @@ export const markedAt = (place: string): string => {
   return name === 'bars' && id !== undefined ? id : place;
 };
 
-/** The places that an event touched; of what is new only the bars, which are made by typing. */
+/** The places that an event touched; all of a bar, section or leg that is new, and that it was made. */
 const placesOf = (
   name: (typeof MAPS)[number],
   { path, target, changes }: Y.YEvent<Y.AbstractType<unknown>>,
@@ -30,10 +32,9 @@ const placesOf = (
   const [id] = path;
   if (name === 'head') return keys.map((word) => `head.${word}`);
   if (id !== undefined) return keys.map((field) => `${name}.${id}.${field}`);
-  if (name !== 'bars') return [];
-  return keys.flatMap((bar) => {
-    const entry = (target as Y.Map<Y.Map<unknown> | undefined>).get(bar);
-    return [...(entry?.keys() ?? [])].map((field) => `bars.${bar}.${field}`);
+  return keys.flatMap((made) => {
+    const entry = (target as Y.Map<Y.Map<unknown> | undefined>).get(made);
+    return ['made', ...(entry?.keys() ?? [])].map((field) => `${name}.${made}.${field}`);
   });
 };
 

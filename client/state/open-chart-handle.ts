@@ -1,4 +1,4 @@
-import * as Y from 'yjs';
+import type * as Y from 'yjs';
 import { readChartDocument } from '../../common/document/chart-document.ts';
 import { readLostSpotsSaid } from '../../common/document/lost-spots-said.ts';
 import { readNotes } from '../../common/document/notes.ts';
@@ -9,11 +9,9 @@ import { cursorsFrom } from './cursors.ts';
 import { derive } from './derive.ts';
 import { documentView } from './document-view.ts';
 import { freshMarks } from './fresh-marks.ts';
-import { settable } from './observable.ts';
 import type { OpenDocument } from './open-document.ts';
+import { ownSteps } from './own-steps.ts';
 import { awarenessStates } from './presence.ts';
-
-const EDITED = ['head', 'sections', 'bars', 'lines', 'road', 'notes', 'addedSpots', 'dismissedSpots'];
 
 const chartStateOf = (doc: Y.Doc): ChartState => ({
   chart: readChartDocument(doc),
@@ -38,20 +36,7 @@ export const openChartHandle = (
   let myBar: string | null = null;
 
   const view = documentView(doc, chartStateOf);
-  const undoManager = new Y.UndoManager(
-    EDITED.map((name) => doc.getMap<unknown>(name)),
-    { trackedOrigins: new Set([origin]), captureTimeout: 0 },
-  );
-  const undoState = settable({ canUndo: false, canRedo: false });
-  const noticeUndo = () => {
-    const next = { canUndo: undoManager.canUndo(), canRedo: undoManager.canRedo() };
-    const now = undoState.get();
-    if (next.canUndo !== now.canUndo || next.canRedo !== now.canRedo) undoState.set(next);
-  };
-  undoManager.on('stack-item-added', noticeUndo);
-  undoManager.on('stack-item-popped', noticeUndo);
-  undoManager.on('stack-cleared', noticeUndo);
-
+  const steps = ownSteps(doc, origin);
   const states = awarenessStates(room.awareness);
   // Somebody who typed and left again is still known by name.
   const writers = new Map<number, { readonly name: string; readonly colour: number }>();
@@ -85,13 +70,9 @@ export const openChartHandle = (
       return canEdit();
     },
     origin,
-    undo: () => {
-      if (canEdit()) undoManager.undo();
-    },
-    redo: () => {
-      if (canEdit()) undoManager.redo();
-    },
-    undoState,
+    undo: () => (canEdit() ? steps.undo() : null),
+    redo: () => (canEdit() ? steps.redo() : null),
+    undoState: steps.state,
     cursors: derive([states], (all): readonly Cursor[] => cursorsFrom(all, first.member)),
     setCursor: (bar) => {
       if (bar === myBar) return;
@@ -106,7 +87,7 @@ export const openChartHandle = (
     close: () => {
       stopRemembering();
       fresh.close();
-      undoManager.destroy();
+      steps.close();
       opened.close();
     },
   };
