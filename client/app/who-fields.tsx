@@ -1,3 +1,4 @@
+import { useState } from 'react';
 import { withoutControls } from '../../common/chart/without-controls.ts';
 import { INSTRUMENTS, type Instrument, instrumentById, type Part } from '../../common/theory/instruments.ts';
 import { type NoteNames, noteName } from '../../common/theory/note-name.ts';
@@ -15,6 +16,9 @@ const GROUPS: readonly (readonly [Part, string])[] = [
   ['drums', 'Drums'],
   ['other', 'Others'],
 ];
+
+/** So many letters of a name are to be seen on the stands. */
+const MOST_LETTERS = 40;
 
 const capital = (text: string): string => text.slice(0, 1).toUpperCase() + text.slice(1);
 
@@ -40,19 +44,29 @@ export const WhoFields = ({
 }) => {
   const names = useNoteNames();
   const instrument = instrumentById(part);
+  const [isCut, setCut] = useState(false);
+  const type = (typed: string) => {
+    const letters = [...withoutControls(typed)];
+    setCut(letters.length > MOST_LETTERS);
+    onName(letters.slice(0, MOST_LETTERS).join(''));
+  };
   return (
     <>
       <label className="field">
         <span>Your name, as the band calls you</span>
         <input
           value={name}
-          onChange={(event) => onName(withoutControls(event.target.value))}
-          maxLength={40}
+          onChange={(event) => type(event.target.value)}
           autoComplete="nickname"
           autoCapitalize="words"
           enterKeyHint="next"
           required
         />
+        {isCut && (
+          <span className="field-note" role="alert">
+            There is room for {MOST_LETTERS} letters: the rest was left out.
+          </span>
+        )}
       </label>
       <label className="field">
         <span>What you play</span>

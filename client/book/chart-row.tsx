@@ -1,4 +1,4 @@
-import { useId } from 'react';
+import { useId, useState } from 'react';
 import type { ChartEntry } from '../../common/document/book-document.ts';
 import type { Cue } from '../../common/stage/cue.ts';
 import { pencilHref, shedHref, standHref } from '../app/route.ts';
@@ -13,6 +13,8 @@ import { useChartLength } from './use-chart-length.ts';
 export const ChartRow = ({ band, entry, shownKey, isOn, isOpen, mayWrite, mayCall, ...does }: RowProps) => {
   const offers = useId();
   const length = useChartLength(useBoard(), entry);
+  const [isAsking, setAsking] = useState(false);
+  const asks = isAsking && isOn;
   return (
     <li className="chart-row" data-open={isOpen}>
       <button
@@ -20,7 +22,10 @@ export const ChartRow = ({ band, entry, shownKey, isOn, isOpen, mayWrite, mayCal
         className="chart-row-head"
         aria-expanded={isOpen}
         aria-controls={offers}
-        onClick={() => does.onOpen(!isOpen)}
+        onClick={() => {
+          setAsking(false);
+          does.onOpen(!isOpen);
+        }}
       >
         <span className="chart-title">
           <strong>{entry.title || 'Without a title'}</strong>
@@ -55,12 +60,28 @@ export const ChartRow = ({ band, entry, shownKey, isOn, isOpen, mayWrite, mayCal
                 <button type="button" className="button" onClick={does.onCopy}>
                   Duplicate
                 </button>
-                <button type="button" className="button button-danger" onClick={does.onDelete}>
+                <button
+                  type="button"
+                  className="button button-danger"
+                  disabled={asks}
+                  onClick={isOn ? () => setAsking(true) : does.onDelete}
+                >
                   Delete
                 </button>
               </>
             )}
           </div>
+          {mayWrite && asks && (
+            <p className="strip" role="alert">
+              <span>The band has this tune on the stands. Delete it all the same?</span>
+              <button type="button" className="button button-danger" onClick={does.onDelete}>
+                Delete it
+              </button>
+              <button type="button" className="button" onClick={() => setAsking(false)}>
+                Keep it
+              </button>
+            </p>
+          )}
         </div>
       )}
     </li>

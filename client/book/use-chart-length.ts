@@ -1,6 +1,6 @@
 import { useEffect, useState } from 'react';
 import type { ChartEntry, ChartLength } from '../../common/document/book-document.ts';
-import { chartLength } from '../../common/document/chart-entry.ts';
+import { roadEntryOf } from '../../common/document/chart-entry.ts';
 import { setChartEntry } from '../../common/document/edit-book.ts';
 import { mayWrite } from '../../common/protocol/roles.ts';
 import type { Board } from '../state/board.ts';
@@ -23,9 +23,9 @@ export const useChartLength = (board: Board, entry: ChartEntry): ChartLength | u
     queue = queue.then(async () => {
       const state = isWanted ? await loadedChart(board, id) : null;
       if (state === null || !isWanted) return;
-      const length = chartLength(state.chart);
-      setWorked(length);
-      if (mayWrite(board.role, 'book')) setChartEntry(board.bookDoc, id, { length });
+      const told = roadEntryOf(state.chart);
+      setWorked(told.length);
+      if (mayWrite(board.role, 'book')) setChartEntry(board.bookDoc, id, told);
     });
     return () => {
       isWanted = false;

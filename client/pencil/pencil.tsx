@@ -1,7 +1,6 @@
 import { type ClipboardEvent, type KeyboardEvent, useEffect, useRef, useState } from 'react';
-import { metreOf } from '../../common/chart/head.ts';
 import { readBars } from '../../common/chart/read-bars.ts';
-import { chartLength } from '../../common/document/chart-entry.ts';
+import { roadEntryOf } from '../../common/document/chart-entry.ts';
 import { setChartEntry } from '../../common/document/edit-book.ts';
 import { isNewerThanThisPage } from '../../common/document/schema-version.ts';
 import { LockedStrip } from '../book/locked-strip.tsx';
@@ -106,8 +105,7 @@ const Desk = ({ handle, state }: { readonly handle: ChartHandle; readonly state:
   useEffect(() => {
     // The book shows how long the chart is and by what pulse it goes; who changes it says so there.
     if (!handle.canEdit) return;
-    const isCompound = metreOf(chart).compound;
-    setChartEntry(board.bookDoc, handle.id, { length: chartLength(chart), isCompound });
+    setChartEntry(board.bookDoc, handle.id, roadEntryOf(chart));
   }, [board, handle, chart]);
 
   useEffect(() => {

@@ -3,16 +3,24 @@ import { keyTextOf, metreOf, tempoOf } from '../chart/head.ts';
 import { formBars } from '../form/chorus.ts';
 import { roadLength } from '../form/length.ts';
 import { unroll } from '../form/unroll.ts';
-import type { ChartEntry, ChartLength } from './book-document.ts';
+import type { ChartEntry } from './book-document.ts';
+
+/** What the book says of a chart and only its road tells. */
+export type RoadEntry = Required<Pick<ChartEntry, 'length' | 'isCompound'>>;
 
 /**
  * How long a chart is: one time through its form, and played by its road map with the usual assumptions
- * (`USUAL_ASSUMPTIONS`), without the count-in.
+ * (`USUAL_ASSUMPTIONS`), without the count-in; and whether the bar with which it begins goes by dotted pulses, be its
+ * metre that of the header or written over the bar.
  */
-export const chartLength = (chart: Chart): ChartLength => {
+export const roadEntryOf = (chart: Chart): RoadEntry => {
   const { road } = unroll(chart);
   const { ms, assumed } = roadLength(road);
-  return { formBars: formBars(road), lengthMs: Math.round(ms), isAssumed: assumed };
+  const metre = road.legs[0]?.bars[0]?.content.music.metre ?? metreOf(chart);
+  return {
+    length: { formBars: formBars(road), lengthMs: Math.round(ms), isAssumed: assumed },
+    isCompound: metre.compound,
+  };
 };
 
 /** What the book shows of a chart. */
@@ -22,6 +30,5 @@ export const chartEntryOf = (id: string, chart: Chart): ChartEntry => ({
   by: chart.head.by ?? '',
   key: keyTextOf(chart),
   tempo: tempoOf(chart),
-  isCompound: metreOf(chart).compound,
-  length: chartLength(chart),
+  ...roadEntryOf(chart),
 });

@@ -2,10 +2,10 @@ import { describe, expect, it } from 'vitest';
 import * as Y from 'yjs';
 import { readChart } from '../../../common/chart/read-chart.ts';
 import { readBook } from '../../../common/document/book-document.ts';
-import { chartEntryOf, chartLength } from '../../../common/document/chart-entry.ts';
+import { chartEntryOf, roadEntryOf } from '../../../common/document/chart-entry.ts';
 import { addChart, setChartEntry } from '../../../common/document/edit-book.ts';
 
-const lengthOf = (text: string) => chartLength(readChart(text).chart);
+const lengthOf = (text: string) => roadEntryOf(readChart(text).chart).length;
 const BLUES = 'tempo: 120\n[A]\n| C7 | F7 | C7 | C7 |\n| F7 | F7 | C7 | C7 |\n| G7 | F7 | C7 | G7 |\n';
 
 describe('how long a chart is', () => {
@@ -44,6 +44,16 @@ describe('the book', () => {
     expect(pulses()).toEqual([true, false, undefined]);
     setChartEntry(doc, 'c3', { isCompound: true });
     expect(pulses()).toEqual([true, false, true]);
+  });
+
+  // Common practice, no source: 6/8 goes by dotted quarters.
+  it('goes by the metre of the first bar that is played, wherever it is written', () => {
+    const isCompound = (text: string) => roadEntryOf(readChart(text).chart).isCompound;
+    expect(isCompound('time: 4/4\n[A]\n| "6/8" C | F |\n')).toBe(true);
+    expect(isCompound('time: 6/8\n[A]\n| "4/4" C | F |\n')).toBe(false);
+    expect(isCompound('time: 4/4\n[A]\n| C | "6/8" F |\n')).toBe(false);
+    expect(isCompound('time: 4/4\n[A]\n| C |\n[B]\n| "6/8" F |\nroad:\n  Intro: B\n  Head: A\n')).toBe(true);
+    expect(isCompound('time: 6/8\n')).toBe(true);
   });
 
   it('keeps the length with the chart, and has none where none was kept', () => {
