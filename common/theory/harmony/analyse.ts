@@ -92,6 +92,7 @@ function analysisOf(
 
 function leadsTo({ goal, job }: Sense, at: Progression['neighbours'][number]): ChordAnalysis['leadsTo'] {
   if (goal === undefined || goal.by === 'same' || job === 'related ii') return null;
-  const index = goal.comes === 'next' ? at.next : goal.comes === 'later' ? at.later : -1;
-  return index < 0 ? null : { index, by: goal.by };
+  const isNext = goal.comes === 'next' || goal.comes === 'replaced';
+  const index = isNext ? at.next : goal.comes === 'later' ? at.later : -1;
+  return index < 0 ? null : { index, by: goal.comes === 'replaced' ? 'semitone' : goal.by };
 }

@@ -75,10 +75,14 @@ export const colouredMinor: Rule = (frame, { chord }) => {
 };
 
 /** From another scale on the same tonic: modal interchange. */
-export const borrowedChord: Rule = (frame, { chord }) => {
+export const borrowedChord: Rule = (frame, around, nextSense) => {
+  const { chord } = around;
   const index = frame.parallel.findIndex((each) => belongsTo(chord, each));
   const source = frame.parallel[index];
   if (source === undefined) return null;
+  // Minor chords that go down or up by semitones are heard as one that slides: `Bm7 Bbm7 Am7` in C.
+  const isNear = index === 0 || chord.family !== 'minor';
+  if (!isNear && slidingChord(frame, around, nextSense) !== null) return null;
   return {
     job: 'borrowed',
     numeral: plainNumeral(frame, chord),

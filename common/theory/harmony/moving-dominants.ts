@@ -4,7 +4,7 @@ import { aboveTonic, goalName, ownFamily } from './degree-name.ts';
 import { DISTANCE } from './distance.ts';
 import type { KeyFrame } from './key-frame.ts';
 import { isWithin, semitonesUp } from './pitch-set.ts';
-import type { Goal, Rule, Surroundings } from './sense.ts';
+import type { Goal, Rule, Sense, Surroundings } from './sense.ts';
 
 /** V7 is the key's own dominant wherever it goes. */
 export const ownDominant: Rule = (frame, { chord, next }) => {
@@ -19,11 +19,12 @@ export const ownDominant: Rule = (frame, { chord, next }) => {
 };
 
 /** A dominant that falls a fifth is V7 of where it goes; one that falls a semitone stands in for that V7. */
-export const movingDominant: Rule = (frame, around) => {
+export const movingDominant: Rule = (frame, around, nextSense) => {
   const { chord, next } = around;
   if (chord.family !== 'dominant') return null;
-  const goal = goalOf(frame, around);
-  if (goal === null || (goal.comes !== 'next' && !isLikelyLater(frame, around, goal))) return null;
+  const goal = replacedGoal(frame, chord, nextSense) ?? goalOf(frame, around);
+  if (goal === null) return null;
+  if ((goal.comes === 'later' || goal.comes === 'again') && !isLikelyLater(frame, around, goal)) return null;
   const target = goal.comes === 'next' ? next : null;
   const name = goal.by === 'fifth' ? appliedDominant : tritoneSubstitute;
   return name(frame, chord, goal, target);
@@ -66,6 +67,16 @@ export const appliedTriad: Rule = (frame, { chord, next }) => {
   if (explained.some((source) => isWithin(tones, source.tones))) return null;
   return appliedDominant(frame, chord, goal, next);
 };
+
+/** V7 of a chord of the key, before the substitute of that chord's own dominant: `A7 Ab7 G7` for `A7 D7 G7`. */
+function replacedGoal(frame: KeyFrame, chord: ChordCore, nextSense: Sense | null): Goal | null {
+  if (nextSense?.job !== 'tritone substitute' || nextSense.goal?.by !== 'semitone') return null;
+  const semitones = (aboveTonic(frame, chord.root) + FIFTH_DOWN) % 12;
+  const isReplaced = (nextSense.goal.semitones + FIFTH_UP) % 12 === semitones;
+  const target = ownFamily(frame, semitones);
+  if (!isReplaced || target === null || target === 'diminished') return null;
+  return { semitones, by: 'fifth', comes: 'replaced' };
+}
 
 /**
  * Where a dominant leads: a fifth down or a semitone down. The goal may wait behind its own ii (`D7 Dm7 G7`),

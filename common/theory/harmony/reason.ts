@@ -98,13 +98,14 @@ function goalWords(frame: KeyFrame, { goal }: Sense, { next, later, names }: Nei
   if (goal.comes === 'later' && later) return chordName(later, names);
   if (goal.semitones === 0) return 'home';
   const own = ownFamily(frame, goal.semitones);
-  const sign = own === 'minor' ? 'm' : own === 'diminished' ? 'ø' : '';
+  const sign = goal.comes === 'replaced' ? '7' : own === 'minor' ? 'm' : own === 'diminished' ? 'ø' : '';
   return noteName(noteAbove(frame, goal.semitones), names) + sign;
 }
 
 function waitingWords({ goal }: Sense, { next, names }: Neighbours): string {
   if (goal === undefined || next === null || goal.comes === 'next') return '';
   if (goal.comes === 'never') return ', which does not come';
+  if (goal.comes === 'replaced') return `, for which ${chordName(next, names)} stands in`;
   return goal.comes === 'later'
     ? `, which comes after ${chordName(next, names)}`
     : `, taken up again after ${chordName(next, names)}`;

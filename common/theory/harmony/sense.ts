@@ -38,9 +38,9 @@ export interface Goal {
   readonly by: 'fifth' | 'semitone' | 'step' | 'same';
   /**
    * `later`: behind its ii, or behind the chord's own substitute. `again`: the chord's own ii comes first and the
-   * chord is taken up again. `never`: something else comes.
+   * chord is taken up again. `replaced`: its tritone substitute comes instead. `never`: something else comes.
    */
-  readonly comes: 'next' | 'later' | 'again' | 'never';
+  readonly comes: 'next' | 'later' | 'again' | 'replaced' | 'never';
 }
 
 /** How a chord is understood in one key. */

@@ -144,6 +144,14 @@ describe('dominants of other chords (common practice, no source)', () => {
     expect(reasons('C', text)[0]).toBe(reason);
   });
 
+  it('[HARM-34] the substitute of the dominant that is due comes instead', () => {
+    expect(numerals('C', '| Em7 A7 | Ab7 G7 | C |')).toBe('iii7 V7/ii subV7/V V7 I');
+    expect(reasons('C', '| Em7 A7 | Ab7 G7 | C |')[1]).toBe('dominant of D7, for which A♭7 stands in');
+    expect(numerals('F#', '| B | A#m7 | G#7 | G7 | F# |')).toBe('IV iii7 V7/V subV7 I');
+    expect(numerals('C', '| F7 | E7 | Eb7 | D7 | Db7 | C |')).toBe('subV7/iii V7/vi subV7/ii V7/V subV7 I');
+    expect(numerals('C', '| Bb7 | A7 | Dm7 |')).toBe('subV7/vi V7/ii ii7');
+  });
+
   it.each([
     ['C', '| E7 | Fmaj7 |', 'V7/vi', 'dominant of Am, which does not come'],
     ['C', '| D7 | Fmaj7 | C |', 'V7/V', 'dominant of G, which does not come'],
@@ -277,6 +285,10 @@ describe('guests and other keys (common practice, no source)', () => {
   it('[HARM-19] a visited chord, a sliding one and a stranger', () => {
     expect(reasons('C', '| B7 | Emaj7 | Dm7 |')[1]).toBe('home for a moment: B7 led here');
     expect(reasons('C', '| Em7 | Ebm7 | Dm7 | G7 |')[1]).toBe('slides a semitone to Dm7');
+    expect(reasons('C', '| Bm7 | Bbm7 | Am7 |').slice(0, 2)).toEqual([
+      'slides a semitone to B♭m7',
+      'slides a semitone to Am7',
+    ]);
     expect(numerals('C', '| C | F#m7 | C |')).toBe('I ♯iv7 I');
     expect(reasons('C', '| C | F#m7 | C |')[1]).toBe('not from the key');
   });
