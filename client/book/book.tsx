@@ -1,5 +1,5 @@
 import './book.css';
-import { useMemo, useState } from 'react';
+import { useEffect, useMemo, useState } from 'react';
 import type { ChartEntry } from '../../common/document/book-document.ts';
 import { deleteChart, restoreChart } from '../../common/document/edit-book.ts';
 import { mayLead, mayWrite } from '../../common/protocol/roles.ts';
@@ -49,6 +49,16 @@ export const Book = () => {
   const leads = mayLead(role, member, leading);
   const inBook = book.charts.length - away.length;
   const onTune = book.charts.find(({ id }) => id === onStage);
+
+  const opened = book.charts.find(({ id }) => id === open);
+  const isDeleted = (id: string) => away.some((entry) => entry.id === id);
+
+  useEffect(() => {
+    // Somebody else has deleted what one is looking at.
+    if (opened?.deletedAtMs === undefined) return;
+    setOpen(null);
+    setSaid({ kind: 'deleted', entry: opened });
+  }, [opened]);
 
   const say = (words: string) => setSaid({ kind: 'words', words });
   const call = async (entry: ChartEntry, cue: Cue) => {
@@ -131,14 +141,16 @@ export const Book = () => {
                 </button>
               </p>
             )}
-            {said?.kind === 'deleted' && (
+            {said?.kind === 'deleted' && isDeleted(said.entry.id) && (
               <p className="strip">
                 <span>
                   <strong>{said.entry.title}</strong> is out of the book.
                 </span>
-                <button type="button" className="button" onClick={() => restore(said.entry)}>
-                  Put it back
-                </button>
+                {writes && (
+                  <button type="button" className="button" onClick={() => restore(said.entry)}>
+                    Put it back
+                  </button>
+                )}
               </p>
             )}
           </div>

@@ -21,6 +21,7 @@ import { LostSpots } from './lost-spots.tsx';
 import { Music } from './music.tsx';
 import { barsInOrder, numberOf } from './neighbours.ts';
 import { Notes } from './notes.tsx';
+import { OutOfBook } from './out-of-book.tsx';
 import { PencilHead } from './pencil-head.tsx';
 import { ProblemList } from './problem-list.tsx';
 import { RoadMap } from './road-map.tsx';
@@ -188,6 +189,7 @@ const Desk = ({ handle, state }: { readonly handle: ChartHandle; readonly state:
         }}
       />
       <LockedStrip />
+      <OutOfBook handle={handle} />
       {!handle.canEdit && !locked && (
         <p className="strip" role="status">
           {isNewerThanThisPage(handle.doc)
