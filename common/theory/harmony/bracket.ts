@@ -64,9 +64,14 @@ function twoFive(
   if (!two || !five || !analysis || five.family !== 'dominant') return null;
   if (two.family !== 'half-diminished' && !(two.family === 'minor' && /^7?$/.test(two.figure))) return null;
   const falls = semitonesUp(two.root, five.root);
+  if (takesTurns(analyses[from], analysis)) return null;
   if (falls === 5) return analysis.job === 'backdoor' ? 'backdoor' : 'ii–V';
   return falls === 11 && analysis.job === 'tritone substitute' ? 'ii–subV' : null;
 }
+
+/** i7 and IV7 of a dorian vamp, v7 and I7 of a mixolydian one: the dominant is home, or waits for nothing. */
+const takesTurns = (two: ChordAnalysis | undefined, five: ChordAnalysis): boolean =>
+  five.leadsTo === null && (five.job === 'tonic' || (two?.job === 'tonic' && two.numeral.degree === 'i'));
 
 function wordsOf(
   kind: Bracket['kind'],

@@ -109,7 +109,13 @@ export const visitedChord: Rule = (frame, { chord, before }) => {
   const isAtRest = chord.family === 'major' || chord.family === 'minor';
   const lender = frame.parallel[0];
   if (lender && belongsTo(chord, lender)) return null;
-  if (!isAtRest || before?.family !== 'dominant' || semitonesUp(before.root, chord.root) !== 5) return null;
+  if (
+    chord.root === frame.tonic ||
+    !isAtRest ||
+    before?.family !== 'dominant' ||
+    semitonesUp(before.root, chord.root) !== 5
+  )
+    return null;
   return { ...foreignChord(frame, chord), job: 'visited', distance: DISTANCE.visited };
 };
 

@@ -40,11 +40,12 @@ export function scaleChoices(
   const usual = [...(own === null ? [] : [own]), ...usualScales(core, analysis, own?.scale ?? null)];
   const offered = [true, false].flatMap((hasFifth) => usual.map((offer) => ({ ...offer, hasFifth })));
   const root = rootName(symbol, core);
+  const named = core.family === 'diminished' ? new Set() : chordNotes(symbol);
   const choices = new Map<ScaleName, ScaleChoice>();
   for (const { scale, why, lastResort, hasFifth } of offered) {
     if (choices.has(scale) || (lastResort === true && choices.size > 0)) continue;
     if (!fits(symbol, core, scale, hasFifth)) continue;
-    const notes = scaleNotes(root, scale).map(withoutDouble);
+    const notes = scaleNotes(root, scale).map((note) => (named.has(note) ? note : withoutDouble(note)));
     const avoid = avoided(core, notes);
     if (avoid.length > 0 && scale.endsWith('pentatonic')) continue;
     choices.set(scale, { tonic: root, scale, notes, reason: why, avoid });
@@ -77,7 +78,11 @@ function fits(symbol: ChordSymbol, core: ChordCore, scale: ScaleName, hasFifth: 
   return isWithin(tones, scaleTones(scale, core.root));
 }
 
-/** A double accidental is read more easily as its neighbour. */
+/** The notes of the symbol, as they are spelled from its root. */
+const chordNotes = ({ root, degrees }: ChordSymbol): ReadonlySet<string> =>
+  new Set(degrees.map((degree) => noteAt(fifthsOf(root) + degreeFifths(degree))));
+
+/** A double accidental is read more easily as its neighbour, but where the chord itself has it; scales of a diminished chord have eight notes and no letters of their own. */
 const withoutDouble = (note: string): string => plainNoteAt(fifthsOf(note));
 
 /** `F/G` works as a chord on G. */

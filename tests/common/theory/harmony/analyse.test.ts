@@ -283,6 +283,7 @@ describe('guests and other keys (common practice, no source)', () => {
   });
 
   it('[HARM-19] a visited chord, a sliding one and a stranger', () => {
+    expect(reasons('C minor', '| Cm | G7 | C |')[2]).toBe('borrowed from C major');
     expect(reasons('C', '| B7 | Emaj7 | Dm7 |')[1]).toBe('home for a moment: B7 led here');
     expect(reasons('C', '| Em7 | Ebm7 | Dm7 | G7 |')[1]).toBe('slides a semitone to Dm7');
     expect(reasons('C', '| Bm7 | Bbm7 | Am7 |').slice(0, 2)).toEqual([

@@ -16,6 +16,14 @@ describe('brackets and arrows (Open Music Theory, “ii–V–I”; else common 
     expect(brackets('C', '| Dm7 | Db7 | Cmaj7 |')).toEqual(['0–1 ii–subV–I']);
   });
 
+  it('[HARM-23] none over a home and the chord with which it takes turns', () => {
+    expect(brackets('G dorian', '| Gm7 | C7 | Gm7 | C7 | Gm7 |')).toEqual([]);
+    expect(brackets('A minor', '| Am7 | D7 | Am7 | D7 | Am7 |')).toEqual([]);
+    expect(brackets('A mixolydian', '| A7 | Em7 | A7 | Em7 | A7 |')).toEqual([]);
+    expect(brackets('G minor', '| Gm7 | C7 | F7 | Bb |')).toEqual(['0–1 ii–V to F7']);
+    expect(brackets('C', '| Em7 | A7 | Am7 | D7 | G7 |')).toEqual(['0–1 ii–V to D7', '2–3 ii–V to G7']);
+  });
+
   it('[HARM-23] the backdoor, and dominants in a row', () => {
     expect(brackets('C', '| Fm7 | Bb7 | Cmaj7 |')).toEqual(['0–1 backdoor']);
     expect(brackets('Bb', '| D7 | % | G7 | % | C7 | % | F7 | % | Bb |')).toEqual([

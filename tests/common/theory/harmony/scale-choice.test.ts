@@ -122,6 +122,14 @@ describe('scales for a chord in its function (common practice, no source)', () =
     expect(names('C', '| F/G | C |')).toEqual(['mixolydian', 'dorian']);
   });
 
+  it('[HARM-29] chord tones are spelled as in the chord, other notes without double accidentals', () => {
+    const notes = (key: string, text: string): string => choices(key, text)[0]?.notes.join(' ') ?? '';
+    expect(notes('F#', '| D#7 | G#m7 |')).toBe('D# E# F## G# A# B C#');
+    expect(notes('Gb', '| Cbm7 | Fb7 |')).toBe('Cb Db Ebb Fb Gb Ab Bbb');
+    expect(notes('C', '| Ebdim7 | Dm7 |')).not.toMatch(/bb|##/);
+    expect(notes('G#m', '| G#m | E7 |')).not.toMatch(/bb|##/);
+  });
+
   it('[HARM-30] notes to avoid', () => {
     const avoided = (key: string, text: string): string =>
       choices(key, text)
