@@ -2,9 +2,9 @@ import type { ChordSymbol } from '../chord-symbol.ts';
 import { degreeFifths } from '../chord-tones.ts';
 import { type NoteNames, noteName } from '../note-name.ts';
 import { fifthsOf, noteAt } from '../pitch.ts';
-import type { ChordCore } from './chord-core.ts';
+import { type ChordCore, coreOf } from './chord-core.ts';
 import { chordName } from './chord-name.ts';
-import { ownFamily } from './degree-name.ts';
+import { aboveTonic, ownFamily } from './degree-name.ts';
 import { type KeyFrame, scaleTones, sourceName } from './key-frame.ts';
 import { ownWords } from './own-words.ts';
 import { isWithin } from './pitch-set.ts';
@@ -63,15 +63,12 @@ function ownReason(frame: KeyFrame, sense: Sense, chord: ChordCore, near: Neighb
   }
 }
 
-function borrowedWords(
-  frame: KeyFrame,
-  { source }: Sense,
-  { family, tones }: ChordCore,
-  near: Neighbours,
-): string {
+function borrowedWords(frame: KeyFrame, { source }: Sense, chord: ChordCore, near: Neighbours): string {
+  const { family, tones } = chord;
   const scale = source ?? frame.home[0].scale;
   const words = `borrowed from ${sourceName(frame, scale, near.names)}`;
   const isBlue = family === 'dominant' && !isWithin(tones, scaleTones(scale, frame.tonic));
+  if (isNeapolitan(frame, chord, near.next)) return `${words}; the Neapolitan chord`;
   return isBlue ? `${words}, with a blue seventh` : words;
 }
 
@@ -86,6 +83,16 @@ function bluesWords(
   if (frame.isBlues) return isHome ? 'home of the blues' : 'fourth of the blues';
   if (isHome && figure.includes('sus')) return 'home, its third suspended';
   return isHome ? 'home, with a blue seventh' : 'with a blue seventh';
+}
+
+/** ♭II as a triad before V, or before home over its fifth. */
+function isNeapolitan(
+  frame: KeyFrame,
+  { root, family, figure }: ChordCore,
+  next: ChordSymbol | null,
+): boolean {
+  if (aboveTonic(frame, root) !== 1 || family !== 'major' || figure !== '' || next === null) return false;
+  return aboveTonic(frame, coreOf(next).bass) === 7;
 }
 
 const fromWords = ({ before, names }: Neighbours): string =>

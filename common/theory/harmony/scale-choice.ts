@@ -1,13 +1,14 @@
 import type { ChordSymbol } from '../chord-symbol.ts';
 import { chordPitchClasses, degreeFifths } from '../chord-tones.ts';
-import { type NoteNames, noteName } from '../note-name.ts';
+import type { NoteNames } from '../note-name.ts';
 import { fifthsOf, noteAt, pitchClassOf, plainNoteAt } from '../pitch.ts';
-import { SCALE_NAMES, type ScaleName, scaleNotes } from '../scale.ts';
+import { type ScaleName, scaleNotes } from '../scale.ts';
 import type { ChordAnalysis } from './analyse.ts';
 import { type ChordCore, coreOf } from './chord-core.ts';
-import { type KeyFrame, keyFrame, scaleTones, sourceName } from './key-frame.ts';
+import { type KeyFrame, keyFrame, scaleTones } from './key-frame.ts';
+import { keyScale } from './key-scale.ts';
 import { contains, isWithin, maskOf, semitonesUp } from './pitch-set.ts';
-import { type ScaleOffer, usualScales } from './usual-scales.ts';
+import { usualScales } from './usual-scales.ts';
 
 /** A scale to play over a chord. */
 export interface ScaleChoice {
@@ -36,17 +37,18 @@ export function scaleChoices(
 ): ScaleChoice[] {
   const core = coreOf(symbol);
   const frame = keyFrame(analysis.key);
-  const own = keyScale(core, frame, analysis, names);
+  const root = rootName(symbol, core);
+  const spell = spellerOf(symbol, core, root);
+  const own = keyScale(core, frame, analysis, spell, names);
   const usual = [...(own === null ? [] : [own]), ...usualScales(core, analysis, own?.scale ?? null)];
   const offered = [true, false].flatMap((hasFifth) => usual.map((offer) => ({ ...offer, hasFifth })));
-  const root = rootName(symbol, core);
-  const named = core.family === 'diminished' ? new Set() : chordNotes(symbol);
+  const held = maskOf(chordPitchClasses({ root: symbol.root, degrees: heldDegrees(symbol) })) | core.tones;
   const choices = new Map<ScaleName, ScaleChoice>();
   for (const { scale, why, lastResort, hasFifth } of offered) {
     if (choices.has(scale) || (lastResort === true && choices.size > 0)) continue;
     if (!fits(symbol, core, scale, hasFifth)) continue;
-    const notes = scaleNotes(root, scale).map((note) => (named.has(note) ? note : withoutDouble(note)));
-    const avoid = avoided(core, notes);
+    const notes = spell(scale);
+    const avoid = avoided(core, notes).filter((note) => !contains(held, pitchClassOf(note)));
     if (avoid.length > 0 && scale.endsWith('pentatonic')) continue;
     choices.set(scale, { tonic: root, scale, notes, reason: why, avoid });
   }
@@ -68,63 +70,33 @@ function fits(symbol: ChordSymbol, core: ChordCore, scale: ScaleName, hasFifth: 
   const isPentatonic = scale.endsWith('pentatonic');
   const isDominant = core.family === 'dominant' && core.root === pitchClassOf(symbol.root);
   const needsFifth = hasFifth && symbol.degrees.some((degree) => /^(b9|[b#](5|11|13))$/.test(degree));
-  const named = symbol.degrees.filter((degree) => {
+  const named = heldDegrees(symbol).filter((degree) => {
     if (isPentatonic) return /^[b#]?[135]$/.test(degree);
-    if (degree === '5') return !isDominant || (needsFifth && !symbol.degrees.includes('#9'));
-    // A thirteenth chord stacks an eleventh that players leave out.
-    return !(degree === '11' && symbol.degrees.includes('13') && symbol.degrees.includes('3'));
+    return degree !== '5' || !isDominant || (needsFifth && !symbol.degrees.includes('#9'));
   });
   const tones = maskOf(chordPitchClasses({ root: symbol.root, degrees: named }));
   return isWithin(tones, scaleTones(scale, core.root));
 }
 
-/** The notes of the symbol, as they are spelled from its root. */
-const chordNotes = ({ root, degrees }: ChordSymbol): ReadonlySet<string> =>
-  new Set(degrees.map((degree) => noteAt(fifthsOf(root) + degreeFifths(degree))));
+/** What players play of a symbol: a thirteenth chord stacks an eleventh that they leave out. */
+const heldDegrees = ({ degrees }: ChordSymbol): string[] =>
+  degrees.filter((degree) => !(degree === '11' && degrees.includes('13') && degrees.includes('3')));
 
-/** A double accidental is read more easily as its neighbour, but where the chord itself has it; scales of a diminished chord have eight notes and no letters of their own. */
-const withoutDouble = (note: string): string => plainNoteAt(fifthsOf(note));
+/**
+ * Spells scales over a chord. A double accidental is read more easily as its neighbour, but where the chord itself
+ * has it; scales of a diminished chord have eight notes and no letters of their own.
+ */
+function spellerOf(symbol: ChordSymbol, { family }: ChordCore, root: string): (scale: ScaleName) => string[] {
+  const place = fifthsOf(symbol.root);
+  const named =
+    family === 'diminished' ? [] : symbol.degrees.map((degree) => noteAt(place + degreeFifths(degree)));
+  return (scale) =>
+    scaleNotes(root, scale).map((note) => (named.includes(note) ? note : plainNoteAt(fifthsOf(note))));
+}
 
 /** `F/G` works as a chord on G. */
 const rootName = (symbol: ChordSymbol, core: ChordCore): string =>
   symbol.bass !== undefined && pitchClassOf(symbol.root) !== core.root ? symbol.bass : symbol.root;
-
-const DEGREES = ['1', 'b2', '2', 'b3', '3', '4', '#4', '5', 'b6', '6', 'b7', '7'] as const;
-
-/** The scale of the key (or the one it is borrowed from) with the chord's notes in the places of their letters. */
-function keyScale(
-  core: ChordCore,
-  frame: KeyFrame,
-  { key, job, source: lender }: ChordAnalysis,
-  names: NoteNames,
-): ScaleOffer | null {
-  const isBlues = key.mode === 'blues' && job === 'blues';
-  const from = isBlues ? 'mixolydian' : (lender ?? frame.home[0].scale);
-  const byLetter = new Map(scaleNotes(key.tonic, from).map((note) => [note[0], note]));
-  const root = fifthsOf(key.tonic) + degreeFifths(DEGREES[semitonesUp(frame.tonic, core.root)] ?? '1');
-  const changed: string[] = [];
-  for (let above = 0; above < 12; above++) {
-    if (!contains(core.tones, (core.root + above) % 12)) continue;
-    const note = noteAt(root + degreeFifths(chordDegree(core, above)));
-    if (byLetter.get(note[0]) !== note) changed.push(note);
-    byLetter.set(note[0], note);
-  }
-  const tones = maskOf([...byLetter.values()].map(pitchClassOf));
-  const scale = SCALE_NAMES.find((name) => scaleTones(name, core.root) === tones);
-  if (scale === undefined) return null;
-  const source = sourceName(frame, from, names);
-  const put = changed.map((note) => noteName(note, names)).join(' and ');
-  return { scale, why: changed.length === 0 ? `the notes of ${source}` : `${source} with ${put}` };
-}
-
-/** Which letter a note of the chord takes: three semitones are a third, but nine a diminished seventh in °7. */
-function chordDegree({ family, figure }: ChordCore, above: number): string {
-  if (family === 'diminished' && above === 9) return 'bb7';
-  if (above === 6) return 'b5';
-  if (above === 8) return '#5';
-  if (above === 3) return 'b3';
-  return above === 2 && figure.includes('sus') ? '2' : (DEGREES[above] ?? '1');
-}
 
 /** The blues scale fits the whole blues; on a blues in major the major blues scale too. */
 function bluesScales({ key }: KeyFrame): ScaleChoice[] {

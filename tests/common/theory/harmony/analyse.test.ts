@@ -271,6 +271,17 @@ describe('guests and other keys (common practice, no source)', () => {
     expect(reasons(key, `| ${home} | ${symbol} | ${home} |`)[1]).toBe(reason);
   });
 
+  it('[HARM-35] the Neapolitan chord', () => {
+    expect(numerals('F minor', '| Fm | Gb/Bb | C7 | Fm |')).toBe('i ♭II/3 V7 i');
+    expect(reasons('F minor', '| Fm | Gb/Bb | C7 | Fm |')[1]).toBe(
+      'borrowed from F phrygian; the Neapolitan chord',
+    );
+    expect(reasons('C', '| C | Db | C/G | G7 | C |')[1]).toBe(
+      'borrowed from C phrygian; the Neapolitan chord',
+    );
+    expect(reasons('C', '| C | Db | C |')[1]).toBe('borrowed from C phrygian');
+  });
+
   it('[HARM-33] the line in a minor chord: its seventh or sixth is raised', () => {
     const line = '| Dm Dm(maj7) | Dm7 | G7 | Am Am(maj7) | Am7 Am6 | C |';
     expect(numerals('C', line)).toBe('ii ii△7 ii7 V7 vi vi△7 vi7 vi6 I');

@@ -76,6 +76,8 @@ describe('scales for a chord in its function (common practice, no source)', () =
     expect(choices('C', '| Dm7 |')[0]?.reason).toBe('the notes of C major');
     expect(choices('C', '| B7 | Em7 |')[0]?.reason).toBe('C major with D♯ and F♯');
     expect(choices('C', '| Fm7 | Bb7 |')[0]?.reason).toBe('the notes of C minor');
+    // As the chord is spelled, not as the key would spell it.
+    expect(choices('Ab', '| B7 | Bbm7 |')[0]?.reason).toBe('A♭ major with B and F♯ and A');
   });
 
   it('[HARM-28] further choices follow: what leads to minor, what pulls hardest', () => {
@@ -146,6 +148,10 @@ describe('scales for a chord in its function (common practice, no source)', () =
     expect(avoided('C', '| Bm7b5 |')).toBe('C');
     expect(avoided('C', '| B7 | Em |')).toBe('E');
     expect(avoided('C', '| Bdim7 | C |')).toBe('');
+    // What the symbol names may be held; the eleventh that a thirteenth stacks is left out.
+    expect(avoided('C minor', '| Cm(b6) | Fm |')).toBe('');
+    expect(avoided('C', '| G11 | C |')).toBe('');
+    expect(avoided('C', '| Cmaj13 |')).toBe('F');
   });
 
   it('[HARM-31] the blues scale over the whole blues', () => {
