@@ -18,20 +18,17 @@ export const countdown = ({ barsToGo, beatsToGo }: { barsToGo: number; beatsToGo
   return beatsToGo === 1 ? 'in 1 beat' : 'now';
 };
 
+/** What a flag says of an announcement. */
+export type FlagWords = Omit<Announcement, 'landsMs' | 'landsAt' | 'canTakeBack'>;
+
 /** What is announced, as people say it who call the notes so: 'concert H minor'. A key stands there in English. */
-export const detailWords = ({ kind, detail }: Announcement, names: NoteNames): string => {
+export const detailWords = ({ kind, detail }: FlagWords, names: NoteNames): string => {
   const key = ['key', 'up', 'down'].includes(kind) ? readKey(detail.replace(/^concert /, '')) : null;
   return key === null ? detail : `concert ${keyName(key, names)}`;
 };
 
 /** A cue on its way: the trade's sign, what it is, what follows and when. When it has landed it says so by filling the line. */
-export const Flag = ({
-  announcement,
-  compact = false,
-}: {
-  announcement: Announcement;
-  compact?: boolean;
-}) => {
+export const Flag = ({ announcement, compact = false }: { announcement: FlagWords; compact?: boolean }) => {
   const { kind, family, name, barsToGo, beatsToGo, landed, id, written } = announcement;
   const detail = detailWords(announcement, useNoteNames());
   const inBeats = !landed && barsToGo <= 1 && beatsToGo > 0;

@@ -1,7 +1,8 @@
 import { SpelledText } from '../engraving/spelled-text.tsx';
 import { TradeSign } from '../engraving/trade-sign.tsx';
 import type { Follower } from './follower.ts';
-import { minutesWords, playedLegs } from './place-words.ts';
+import { minutesWords } from './place-words.ts';
+import { playedLegs } from './played-legs.ts';
 
 /** After the last bar: what was played. */
 export const EndedMoment = ({ follower, title }: { follower: Follower; title: string }) => {

@@ -1,5 +1,4 @@
 import type { Leg, Road } from '../../common/form/road.ts';
-import type { ComingBar } from '../../common/stage/place.ts';
 import { tradeWords } from '../../common/stage/trading.ts';
 
 /**
@@ -44,29 +43,6 @@ export const passPips = (pass: number, passes: number | 'open' | 'vamp'): string
   const all = typeof passes === 'number' ? Math.max(passes, pass) : pass;
   if (all > 12 || passes === 1) return '';
   return `${'●'.repeat(pass - 1)}◉${'○'.repeat(all - pass)}`;
-};
-
-export interface PlayedLeg {
-  readonly name: string;
-  readonly passes: number;
-}
-
-/** What was played, leg by leg, from the bars that were played. A leg played again later is named again. */
-export const playedLegs = (bars: readonly ComingBar[]): PlayedLeg[] => {
-  const legs: { id: string; name: string; tag: boolean; passes: Set<number> }[] = [];
-  for (const bar of bars) {
-    const last = legs.at(-1);
-    if (last?.id === bar.place.leg) last.passes.add(bar.place.pass);
-    else
-      legs.push({
-        id: bar.place.leg,
-        name: bar.leg.name,
-        tag: bar.leg.tag !== undefined,
-        passes: new Set([bar.place.pass]),
-      });
-  }
-  // A tag's first time is the end of the leg before it.
-  return legs.map(({ name, passes, tag }) => ({ name, passes: passes.size + (tag ? 1 : 0) }));
 };
 
 /** @example minutesWords(221_400) // '3:41' */

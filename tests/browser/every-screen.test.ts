@@ -68,6 +68,39 @@ describe('on every screen', () => {
     await leader.page.locator('.page-keys').getByRole('button', { name: 'Form', exact: true }).click();
   });
 
+  it('the next cue is read whole on every screen, and the chords stay larger than what stands under them', async () => {
+    const { sax } = band;
+    await callTune(band, 'Ropewalk');
+    await countInFrom(band, 'Solos', 1);
+    for (const id of ['stopTime', 'lastChorus', 'breakAtTop']) await padKey(band, id).click();
+    const { page } = sax;
+    await page.locator('.stand .flags > .flag').waitFor();
+    for (const size of [PHONE, ...LOW_SCREENS]) {
+      await page.setViewportSize(size);
+      await page.waitForTimeout(100);
+      const seen = await page.evaluate(() => {
+        const box = (what: string) => document.querySelector(what)?.getBoundingClientRect() ?? new DOMRect();
+        const [flag, where] = [box('.stand .flags > .flag'), box('.stand-where')];
+        const chords = document.querySelectorAll('.stand [data-role="now"] .bar-chord');
+        return {
+          beyond: Math.max(
+            flag.right - window.innerWidth,
+            flag.bottom - where.bottom,
+            where.top - flag.top,
+            0,
+          ),
+          others: getComputedStyle(document.querySelector('.flags-others') as Element, '::after').content,
+          chordPx: Math.min(...[...chords].map((chord) => chord.getBoundingClientRect().height)),
+        };
+      });
+      const where = `${size.width} × ${size.height}`;
+      expect(seen.beyond, where).toBeLessThanOrEqual(1);
+      expect(seen.others, where).toMatch(/^"\+\d"$/);
+      expect(seen.chordPx, where).toBeGreaterThan(24);
+    }
+    await page.setViewportSize(LANDSCAPE);
+  });
+
   it('axe finds nothing serious where one joins, nor on the start page', async () => {
     const { browser, relay, leader } = band;
     const context = await browser.newContext({ viewport: PHONE });

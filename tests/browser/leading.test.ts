@@ -1,7 +1,7 @@
 import { afterAll, beforeAll, describe, expect, inject, it } from 'vitest';
 import { allAre, type Band, callTune, countInFrom, flag, padKey, sitDown } from '../support/band.ts';
 import { sampleBars } from '../support/same-bar.ts';
-import { goTo, type Tablet } from '../support/tablets.ts';
+import { goTo, LANDSCAPE, PHONE, type Tablet } from '../support/tablets.ts';
 
 let band: Band;
 
@@ -41,22 +41,43 @@ describe('a leader', () => {
         .waitFor();
     }
     await together();
+    // On a phone what finds no room is left out whole.
+    const { page } = stands[0] as Tablet;
+    await page.setViewportSize(PHONE);
+    const cut = await page.locator('.stand .place-row').evaluate((row) => {
+      const { right, bottom } = row.getBoundingClientRect();
+      const parts = [...row.children].map(
+        (part) => [part.textContent, part.getBoundingClientRect()] as const,
+      );
+      return parts
+        .filter(([, part]) => part.right > right + 1 || (part.top < bottom - 1 && part.bottom > bottom + 1))
+        .map(([words]) => words);
+    });
+    expect(cut).toEqual([]);
+    await page.setViewportSize(LANDSCAPE);
     await screen('Form');
   });
 
   it('holds the last chord of a bar for as long as it takes, and releases it', async () => {
-    const { stands } = band;
+    const { stands, sax } = band;
     await callTune(band, 'Ropewalk');
     await countInFrom(band, 'Solos', 1);
     await padKey(band, 'hold').click();
     await allAre(band, 'held');
+    const heldFlag = sax.page.locator('.stand .flags[data-held] > .flag', { hasText: 'Held' });
+    await heldFlag.waitFor();
     const barOf = ({ page }: Tablet) => page.locator('[data-now]').getAttribute('data-bar');
     const held = await Promise.all(stands.map(barOf));
     expect(new Set(held).size).toBe(1);
     await band.leader.page.waitForTimeout(3000);
     expect(await Promise.all(stands.map(barOf))).toEqual(held);
+    // Who comes late reads it as well, whatever else was called.
+    await padKey(band, 'stopTime').click();
+    await sax.page.reload();
+    await heldFlag.waitFor();
     await padKey(band, 'hold').click();
     await allAre(band, 'playing');
+    await heldFlag.waitFor({ state: 'detached' });
     await expect.poll(() => barOf(stands[0] as Tablet)).toBe(String(Number(held[0]) + 1));
     await together();
   });

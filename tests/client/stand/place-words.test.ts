@@ -6,8 +6,8 @@ import {
   minutesWords,
   passPips,
   passWords,
-  playedLegs,
 } from '../../../client/stand/place-words.ts';
+import { playedLegs } from '../../../client/stand/played-legs.ts';
 import { leg, legBars, played } from './coming-bars.ts';
 
 const bars = legBars(4, [3]);
