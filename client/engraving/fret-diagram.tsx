@@ -35,6 +35,7 @@ const Mark = ({ x, y, mark, isRoot }: Pick<LaidString, 'x' | 'mark' | 'isRoot'> 
  * A shape on the fretboard: strings that sound are heavy, the root is square, other fingers are round, the fret number
  * stands outside. As wide as what surrounds it, in its colour.
  * @param narrow its box is higher than wide: the fret number stands above
+ * @param frets so many are drawn at least
  * @param strings names of the strings in the order in which they lie, for who listens to the page
  */
 export const FretDiagram = ({
@@ -42,13 +43,15 @@ export const FretDiagram = ({
   leftHanded,
   strings,
   narrow = false,
+  frets,
 }: {
   shape: FretShape;
   leftHanded: boolean;
   strings: readonly string[];
   narrow?: boolean;
+  frets?: number | undefined;
 }) => {
-  const laid = layFretDiagram(shape, leftHanded, narrow);
+  const laid = layFretDiagram(shape, leftHanded, narrow, frets);
   const [top = 0] = laid.frets;
   const bottom = laid.frets.at(-1) ?? top;
   return (

@@ -7,6 +7,7 @@ import { noteName } from '../../common/theory/note-name.ts';
 import { printDegree } from '../../common/theory/plain-signs.ts';
 import { textWidthEm } from './chord-metrics.ts';
 import { FretDiagram } from './fret-diagram.tsx';
+import type { HelpLine } from './help-line.ts';
 import { KeyboardDiagram, spokenKeys } from './keyboard-diagram.tsx';
 import { useNoteNames } from './note-names.ts';
 import { Numeral, numeralWidthEm } from './numeral.tsx';
@@ -22,19 +23,24 @@ export interface Neck {
 
 export interface HelpMarkProps extends Neck {
   readonly help: Help;
-  /** Its box is higher than wide. */
-  readonly narrow: boolean;
+  /** What it has in common with the others of its line. */
+  readonly line: Pick<HelpLine, 'narrow' | 'frets' | 'keyboardWidth' | 'notes'>;
 }
 
 /** What one chord tells one player, as large as its box allows. */
-export const HelpMark = ({ help, narrow, ...neck }: HelpMarkProps) => {
+export const HelpMark = ({ help, line, ...neck }: HelpMarkProps) => {
+  const { narrow } = line;
   switch (help.kind) {
     case 'shape':
-      return <FretDiagram shape={help.shape} narrow={narrow} {...neck} />;
+      return <FretDiagram shape={help.shape} narrow={narrow} frets={line.frets} {...neck} />;
     case 'voicing':
-      return narrow ? <VoicingNames {...help.voicing} /> : <KeyboardDiagram voicing={help.voicing} />;
+      return narrow ? (
+        <VoicingNames voicing={help.voicing} notes={line.notes} />
+      ) : (
+        <KeyboardDiagram voicing={help.voicing} widest={line.keyboardWidth} />
+      );
     case 'bass':
-      return <BassMark {...help} />;
+      return <BassMark narrow={narrow} {...help} />;
     case 'guide':
       return <GuideMark narrow={narrow} {...help} />;
     case 'scale':
@@ -74,29 +80,59 @@ const Fitted = (props: {
   );
 };
 
-/** The notes of a voicing as they lie, the highest on top. */
-const VoicingNames = ({ keys }: KeyboardVoicing) => {
+/** The notes of a voicing as they lie, the highest on top; the right hand beside the left one. */
+const VoicingNames = ({
+  voicing: { keys },
+  notes,
+}: { readonly voicing: KeyboardVoicing } & Pick<HelpLine, 'notes'>) => {
   const names = useNoteNames();
   return (
     <span
       className="help-voicing"
       role="img"
       aria-label={spokenKeys(keys, names)}
-      style={{ '--notes': keys.length } as CSSProperties}
+      style={{ '--notes': notes.rows, '--w': notes.widthEm.toFixed(3) } as CSSProperties}
     >
-      {keys.toReversed().map(({ pitch, note, degree }) => (
-        <span key={pitch} data-root={degree === '1' ? '' : undefined}>
-          <SpelledText text={noteName(note, names)} />
+      {(['left', 'right'] as const).map((hand) => (
+        <span key={hand} className="help-hand">
+          {keys
+            .filter((key) => key.hand === hand)
+            .toReversed()
+            .map(({ pitch, note, degree }) => (
+              <span key={pitch} data-root={degree === '1' ? '' : undefined}>
+                <SpelledText text={noteName(note, names)} />
+              </span>
+            ))}
         </span>
       ))}
     </span>
   );
 };
 
-const BassMark = ({ root, fifth, approach }: Extract<Help, { kind: 'bass' }>) => {
+/** Where there is little room one stands above the other. */
+const BassMark = ({
+  root,
+  fifth,
+  approach,
+  narrow,
+}: Extract<Help, { kind: 'bass' }> & { readonly narrow: boolean }) => {
   const names = useNoteNames();
   const then = approach ?? fifth;
   const [first, last] = [noteName(root, names), noteName(then, names)];
+  if (narrow) {
+    return (
+      <span className="help-guides" data-narrow="">
+        <span className="help-guide">
+          <SpelledText text={first} />
+        </span>
+        <span className="help-guide" data-approach={approach === null ? undefined : ''}>
+          <span className="visually-hidden">{approach === null ? ', fifth ' : ', then '}</span>
+          <SpelledText text={last} />
+          {approach !== null && <Arrow />}
+        </span>
+      </span>
+    );
+  }
   return (
     <Fitted text={`${first}  ${last} `}>
       <SpelledText text={first} />
@@ -114,7 +150,7 @@ const GuideMark = ({
   upper,
   lower,
   narrow,
-}: Extract<Help, { kind: 'guide' }> & Pick<HelpMarkProps, 'narrow'>) => (
+}: Extract<Help, { kind: 'guide' }> & { readonly narrow: boolean }) => (
   <span className="help-guides" data-narrow={narrow ? '' : undefined}>
     <GuideNote {...upper} isBare={narrow} />
     <GuideNote {...lower} isBare={narrow} />

@@ -1,6 +1,7 @@
 import type { CSSProperties, ReactNode } from 'react';
 import type { BarMusic } from '../../common/chart/bar-music.ts';
 import type { PlacedHelp } from '../../common/help/help.ts';
+import { type HelpLine, helpLine } from './help-line.ts';
 import { HelpMark, type Neck } from './help-mark.tsx';
 import { GAP_EM, type LaidBar, layBar } from './lay-bar.ts';
 import { useNoteNames } from './note-names.ts';
@@ -12,16 +13,18 @@ export interface HelpRowProps {
   readonly read: (symbol: string) => string;
   readonly helps: readonly PlacedHelp[];
   readonly neck: Neck;
+  /** What its line has in common; the bar alone where it is left out. */
+  readonly line?: HelpLine;
+  /** The index of the bar in the line. */
+  readonly at?: number;
 }
 
-/** Bars with so many chords have no room for drawings that are wide. */
-const CROWDED = 3;
-
 /** What stands under the chords of a bar: in their order, each under its own as far as all have room to be read. */
-export const HelpRow = ({ music, read, helps, neck }: HelpRowProps) => {
-  const laid = layBar(music, read, useNoteNames());
-  const columns = helps.map(({ cell }) => columnAt(laid, music, cell));
-  const narrow = helps.length >= CROWDED;
+export const HelpRow = ({ music, read, helps, neck, line, at: bar = 0 }: HelpRowProps) => {
+  const names = useNoteNames();
+  const laid = layBar(music, read, names);
+  const common = line ?? helpLine([{ music, helps }], read, names);
+  const { places, columns, share } = helpColumns(music, laid, helps);
   return (
     <div className="help-row">
       <div
@@ -29,22 +32,33 @@ export const HelpRow = ({ music, read, helps, neck }: HelpRowProps) => {
         style={
           {
             '--w': (laid.widthEm * 1.01).toFixed(3),
-            '--share': `${(100 / Math.max(1, helps.length)).toFixed(2)}cqw`,
-            gridTemplateColumns: columnsOf(laid, columns),
+            '--fit': common.widthIn(bar),
+            '--share': share,
+            gridTemplateColumns: columns,
           } as CSSProperties
         }
       >
         {helps.map(({ cell, help }, at) => {
           const isOfBar = help.kind === 'words' || help.kind === 'form';
           return (
-            <HelpCell key={cell} kind={help.kind} column={isOfBar ? '1 / -1' : `${columns[at]}`}>
-              <HelpMark help={help} narrow={narrow} {...neck} />
+            <HelpCell key={cell} kind={help.kind} column={isOfBar ? '1 / -1' : `${places[at]}`}>
+              <HelpMark help={help} line={common} {...neck} />
             </HelpCell>
           );
         })}
       </div>
     </div>
   );
+};
+
+/** The columns of a bar's chords, and in which of them each that has help lies. */
+export const helpColumns = (music: BarMusic, laid: LaidBar, helps: readonly PlacedHelp[]) => {
+  const places = helps.map(({ cell }) => columnAt(laid, music, cell));
+  return {
+    places,
+    columns: columnsOf(laid, places),
+    share: `${(100 / Math.max(1, helps.length)).toFixed(2)}cqw`,
+  };
 };
 
 /**

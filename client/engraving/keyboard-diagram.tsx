@@ -1,3 +1,4 @@
+import type { CSSProperties } from 'react';
 import type { KeyboardVoicing, PressedKey } from '../../common/shapes/keyboard/keyboard-voicing.ts';
 import { type NoteNames, noteName } from '../../common/theory/note-name.ts';
 import { ChordPieces } from './chord-pieces.tsx';
@@ -13,6 +14,8 @@ export interface KeyboardDiagramProps {
   /** Writes the notes beside the keys. */
   readonly named?: boolean;
   readonly className?: string;
+  /** Width of the widest keyboard of the line, in the units of the keys: all are drawn to its scale. */
+  readonly widest?: number | undefined;
 }
 
 /** Of names in a row, in the units of the keys. */
@@ -28,9 +31,13 @@ export const KeyboardDiagram = ({
   voicing: { keys },
   named = false,
   className = '',
+  widest,
 }: KeyboardDiagramProps) => {
   const names = useNoteNames();
-  const laid = layKeyboard(keys.map(({ pitch }) => pitch));
+  const laid = layKeyboard(
+    keys.map(({ pitch }) => pitch),
+    widest,
+  );
   const pressed = new Map(keys.map((key) => [key.pitch, key]));
   const labels = laid.keys.flatMap((place): Label[] => {
     const key = pressed.get(place.pitch);
@@ -45,6 +52,11 @@ export const KeyboardDiagram = ({
       role="img"
       aria-label={spokenKeys(keys, names)}
       preserveAspectRatio="xMinYMax meet"
+      style={
+        widest
+          ? ({ '--part': ((laid.width + 2 * EDGE) / (widest + 2 * EDGE)).toFixed(4) } as CSSProperties)
+          : undefined
+      }
       viewBox={[-EDGE, -room - EDGE, laid.width + 2 * EDGE, laid.length + 2 * (room + EDGE)].join(' ')}
     >
       {laid.keys.map((place) => (

@@ -4,7 +4,7 @@ import type { FretShape } from '../../common/shapes/fretboard/fret-shape.ts';
 export const STRING_GAP = 22;
 export const FRET_GAP = 30;
 /** The first string from the side with the fret number, the last one from the other side. */
-export const NUMBER_SIDE = 44;
+export const NUMBER_SIDE = 58;
 export const OTHER_SIDE = 14;
 /** Room for x and o above the nut, and under the last fret. */
 export const ABOVE = 24;
@@ -41,19 +41,33 @@ export interface LaidDiagram {
   readonly barres: readonly { readonly x1: number; readonly x2: number; readonly y: number }[];
 }
 
+const fretsOf = ({ frets }: FretShape) => {
+  const pressed = frets.filter((fret) => fret !== null && fret > 0) as number[];
+  const highest = Math.max(0, ...pressed);
+  const first = highest <= FEWEST_FRETS ? 1 : Math.min(...pressed);
+  return { first, count: Math.max(FEWEST_FRETS, highest - first + 1) };
+};
+
+/** How many frets its diagram shows. */
+export const fretCount = (shape: FretShape): number => fretsOf(shape).count;
+
 /**
  * Where everything of a diagram lies. It begins at the nut where all lies in the first four frets, else at the
  * lowest fret pressed, and shows four frets or as many as the shape has.
  * @param leftHanded mirrored: the lowest string on the right
  * @param narrow for a box that is higher than wide
+ * @param leastFrets as many are shown at least: those of other diagrams in the line
  */
-export function layFretDiagram(shape: FretShape, leftHanded: boolean, narrow = false): LaidDiagram {
+export function layFretDiagram(
+  shape: FretShape,
+  leftHanded: boolean,
+  narrow = false,
+  leastFrets = FEWEST_FRETS,
+): LaidDiagram {
   const numberSide = narrow ? NARROW_SIDE : NUMBER_SIDE;
   const above = narrow ? NARROW_ABOVE + ABOVE : ABOVE;
-  const pressed = shape.frets.filter((fret) => fret !== null && fret > 0) as number[];
-  const highest = Math.max(0, ...pressed);
-  const first = highest <= FEWEST_FRETS ? 1 : Math.min(...pressed);
-  const count = Math.max(FEWEST_FRETS, highest - first + 1);
+  const { first, count: own } = fretsOf(shape);
+  const count = Math.max(own, leastFrets);
   const last = shape.frets.length - 1;
   const width = numberSide + last * STRING_GAP + (narrow ? NARROW_SIDE : OTHER_SIDE);
   const xOf = (string: number): number => {

@@ -44,8 +44,9 @@ const LEAST_SEMITONES = 11;
  * The keys from the C or F at or below the lowest pitch to the E or B at or above the highest, at least an octave: ends
  * between two white keys, where the hand knows its place.
  * @param pitches MIDI numbers of the keys pressed
+ * @param longAs keys are as long as on a keyboard of this width
  */
-export const layKeyboard = (pitches: readonly number[]): LaidKeyboard => {
+export const layKeyboard = (pitches: readonly number[], longAs = 0): LaidKeyboard => {
   let from = pitches.length === 0 ? MIDDLE_C : Math.min(...pitches);
   while (!beginsThere(from)) from -= 1;
   let to = Math.max(from + LEAST_SEMITONES, ...pitches);
@@ -54,7 +55,7 @@ export const layKeyboard = (pitches: readonly number[]): LaidKeyboard => {
     (pitch) => !isBlack(pitch),
   );
   const width = whites.length * WHITE_WIDTH;
-  const length = Math.max(LENGTH.least, LENGTH.ofWidth * width);
+  const length = Math.max(LENGTH.least, LENGTH.ofWidth * Math.max(width, longAs));
   const white = whites.map((pitch, at) => ({
     pitch,
     isBlack: false,

@@ -1,15 +1,19 @@
-import { useMemo, useRef, useState } from 'react';
+import { type CSSProperties, useMemo, useRef, useState } from 'react';
 import type { BarMusic } from '../../common/chart/bar-music.ts';
 import type { RoadBar } from '../../common/form/road.ts';
-import type { PassHelp, PlacedHelp } from '../../common/help/help.ts';
+import type { Help, PassHelp, PlacedHelp } from '../../common/help/help.ts';
 import { pinName } from '../../common/help/shape-help.ts';
 import type { StudyPass } from '../../common/help/study-pass.ts';
+import { printNumeral } from '../../common/theory/harmony/numeral.ts';
 import { Bar } from '../engraving/bar.tsx';
+import { helpLine } from '../engraving/help-line.ts';
 import type { Neck } from '../engraving/help-mark.tsx';
-import { HelpRow } from '../engraving/help-row.tsx';
+import { HelpRow, helpColumns } from '../engraving/help-row.tsx';
+import { layBar } from '../engraving/lay-bar.ts';
 import { barColumns, Line } from '../engraving/line.tsx';
 import { useNoteNames } from '../engraving/note-names.ts';
 import { SpelledText } from '../engraving/spelled-text.tsx';
+import { chordsInMostBars, needsLine, PHONE_PX } from '../stand/help/chords-in-bars.ts';
 import { foldLine } from '../stand/stand-lines.ts';
 import { useBarsPerLine } from '../stand/use-bars-per-line.ts';
 import { GuidePlot } from './guide-plot.tsx';
@@ -38,13 +42,18 @@ interface PlacedBar {
   readonly bar: RoadBar;
 }
 
+/** A chord, and words on what it does, need so much, px. */
+const CHORD_PX = 104;
+
 const linesOf = (bars: readonly RoadBar[], maxBars: number): PlacedBar[][] => {
   const lines: PlacedBar[][] = [[]];
   bars.forEach((bar, barIndex) => {
     lines.at(-1)?.push({ place: { barIndex }, bar });
     if (bar.content.lineEnd) lines.push([]);
   });
-  return lines.filter((line) => line.length > 0).flatMap((line) => foldLine(line, maxBars));
+  const maxOf = (line: readonly PlacedBar[]): number =>
+    line.some(({ bar }) => needsLine(bar, window.innerWidth)) ? 1 : maxBars;
+  return lines.filter((line) => line.length > 0).flatMap((line) => foldLine(line, maxOf(line)));
 };
 
 /** One time through: the chords with what they do and what to play, then the guide-tone lines over the form. */
@@ -52,7 +61,8 @@ export const StudiedPass = (props: StudiedPassProps) => {
   const { pass, music, read, numerals, guides, own, lost, neck, pinning } = props;
   const names = useNoteNames();
   const root = useRef<HTMLElement>(null);
-  const maxBars = useBarsPerLine(root);
+  const chords = chordsInMostBars(pass.bars);
+  const maxBars = useBarsPerLine(root, chords > 1 ? CHORD_PX * chords : 0);
   const lines = useMemo(() => linesOf(pass.bars, maxBars), [pass, maxBars]);
   const [chosen, setChosen] = useState<string | null>(null);
   const musicOf = (bar: RoadBar) => music.get(bar.id) ?? bar.content.music;
@@ -65,6 +75,12 @@ export const StudiedPass = (props: StudiedPassProps) => {
       {lines.map((line) => {
         const musics = line.map(({ bar }) => musicOf(bar));
         const readAt = (at: number) => (symbol: string) => read(symbol, musics[at]?.key ?? '');
+        const helped = line.map(({ place, bar }, at) => ({
+          music: musics[at] ?? bar.content.music,
+          helps: own?.[place.barIndex] ?? [],
+        }));
+        const crowded = window.innerWidth < PHONE_PX ? 2 : undefined;
+        const common = helpLine(helped, readAt(0), names, crowded);
         const open = line.find(({ place, bar }) =>
           own?.[place.barIndex]?.some(({ cell }) => pinName({ barId: bar.id, cell }) === chosen),
         );
@@ -89,10 +105,22 @@ export const StudiedPass = (props: StudiedPassProps) => {
                       helps={numerals?.[place.barIndex] ?? []}
                       neck={neck}
                     />
-                    <Reasons helps={numerals?.[place.barIndex] ?? []} />
+                    <Reasons
+                      music={held}
+                      read={readAt(at)}
+                      helps={numerals?.[place.barIndex] ?? []}
+                      before={at === 0 ? undefined : numerals?.[place.barIndex - 1]?.at(-1)?.help}
+                    />
                     {own !== null && (
                       <div className="studied-own" data-kind={shapes[0]?.help.kind}>
-                        <HelpRow music={held} read={readAt(at)} helps={shapes} neck={neck} />
+                        <HelpRow
+                          music={held}
+                          read={readAt(at)}
+                          helps={shapes}
+                          neck={neck}
+                          line={common}
+                          at={at}
+                        />
                         {pinning !== null && (
                           <PinKeys
                             bar={bar}
@@ -129,18 +157,42 @@ export const StudiedPass = (props: StudiedPassProps) => {
   );
 };
 
-/** Why each chord has its numeral. */
-const Reasons = ({ helps }: { readonly helps: readonly PlacedHelp[] }) => (
-  <div className="studied-reasons">
-    {helps.map(({ cell, help }) =>
-      help.kind === 'numeral' ? (
-        <p key={cell}>
-          <SpelledText text={help.reason} />
-        </p>
-      ) : null,
-    )}
-  </div>
-);
+/** Why each chord has its numeral, under it; what was said of the chord before is not said again. */
+const Reasons = ({ music, read, helps, before }: ReasonsProps) => {
+  const { places, columns, share } = helpColumns(music, layBar(music, read, useNoteNames()), helps);
+  return (
+    <div className="studied-reasons" data-chords={helps.length}>
+      <div
+        className="studied-reason-columns"
+        style={
+          { '--share': share, gridTemplateColumns: helps.length > 1 ? columns : undefined } as CSSProperties
+        }
+      >
+        {helps.map(({ cell, help }, at) => {
+          if (help.kind !== 'numeral' || isSaid(help, at === 0 ? before : helps[at - 1]?.help)) return null;
+          return (
+            <p key={cell} style={{ gridColumn: helps.length > 1 ? `${places[at]}` : undefined }}>
+              <SpelledText text={help.reason} />
+            </p>
+          );
+        })}
+      </div>
+    </div>
+  );
+};
+
+interface ReasonsProps {
+  readonly music: BarMusic;
+  readonly read: (symbol: string) => string;
+  readonly helps: readonly PlacedHelp[];
+  /** Of the chord before the bar, where that stands in the same line. */
+  readonly before: Help | undefined;
+}
+
+const isSaid = (help: Extract<Help, { kind: 'numeral' }>, before: Help | undefined): boolean =>
+  before?.kind === 'numeral' &&
+  before.reason === help.reason &&
+  printNumeral(before.numeral) === printNumeral(help.numeral);
 
 interface PinKeysProps {
   readonly bar: RoadBar;

@@ -52,10 +52,16 @@ export interface RollProps {
   children?: ReactNode;
 }
 
-const linesAt = (follower: Follower, where: Where, tMs: number, maxBars: number): RollLine[] => {
+const linesAt = (
+  follower: Follower,
+  where: Where,
+  tMs: number,
+  maxBars: number,
+  help: Help | null,
+): RollLine[] => {
   const before = isOn(where) ? where.place.barIndex + BEFORE : 0;
   const { bars, now } = follower.source.barsAround(tMs, before, AHEAD);
-  return rollLines(standLines(bars, maxBars), now < 0 ? null : (bars[now]?.index ?? null));
+  return rollLines(standLines(bars, maxBars, help?.needsLine), now < 0 ? null : (bars[now]?.index ?? null));
 };
 
 const isOn = (where: Where): where is Extract<Where, { state: 'playing' | 'held' }> =>
@@ -74,8 +80,8 @@ export const Roll = ({ follower, musicOf, read, pointed, help = null, children }
   const maxBars = useBarsPerLine(root, help?.leastBarPx);
   // A cue, a line folded anew: the lines are made afresh, in this render.
   const made = useMemo(
-    () => ({ lines: linesAt(follower, follower.where(), follower.now(), maxBars) }),
-    [follower, maxBars],
+    () => ({ lines: linesAt(follower, follower.where(), follower.now(), maxBars, help) }),
+    [follower, maxBars, help],
   );
   const [rolled, setRolled] = useState({ made, lines: made.lines });
   const lines = rolled.made === made ? rolled.lines : made.lines;
@@ -108,7 +114,7 @@ export const Roll = ({ follower, musicOf, read, pointed, help = null, children }
     places.current.step();
     const key = rollKey(where);
     if (shown.current.key !== key) {
-      const next = linesAt(follower, where, tMs, maxBars);
+      const next = linesAt(follower, where, tMs, maxBars, help);
       shown.current = { key, made, lines: next };
       window.clearTimeout(soon.current);
       const draw = () => setRolled({ made, lines: next });
@@ -207,7 +213,7 @@ const DrawnLine = memo(
               held={bar.index === heldBar}
               ticks
             >
-              {help?.under(bar, music, readAt(index))}
+              {help?.under(line.bars, musics, index, readAt)}
             </Bar>
           );
         })}

@@ -93,9 +93,10 @@ export const Spot = ({ follower, musicOf, read, help }: SpotProps) => {
                 >
                   {leg &&
                     help?.under(
-                      { leg, place, bar: written, semitones: modulation ?? 0 },
-                      musics[at] ?? written.content.music,
-                      readAt(at),
+                      line.map((one) => ({ leg, ...one, semitones: modulation ?? 0 })),
+                      musics,
+                      at,
+                      readAt,
                     )}
                 </Bar>
               );

@@ -95,12 +95,17 @@ const headingOf = (bar: ComingBar, before: ComingBar | undefined): Pick<StandLin
 /**
  * The lines that these bars make. The first may be the end of a line whose beginning is not among the bars.
  * @param bars consecutive bars, as `barsAround` gives them
+ * @param needsLine a bar that needs so much room that the bars of its line have a line each
  */
-export const standLines = (bars: readonly ComingBar[], maxBars: number): StandLine[] => {
+export const standLines = (
+  bars: readonly ComingBar[],
+  maxBars: number,
+  needsLine: (bar: ComingBar) => boolean = () => false,
+): StandLine[] => {
   const lines: StandLine[] = [];
   let before: ComingBar | undefined;
   for (const line of splitLines(bars)) {
-    for (const row of foldLine(line, maxBars)) {
+    for (const row of foldLine(line, line.some(needsLine) ? 1 : maxBars)) {
       const first = row[0];
       const last = row.at(-1);
       if (first === undefined || last === undefined) continue;

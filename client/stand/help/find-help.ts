@@ -22,7 +22,7 @@ export interface HelpNeeded {
 export interface HelpedBar {
   readonly leg: Pick<Leg, 'id'>;
   readonly place: { readonly barIndex: number };
-  readonly bar: Pick<RoadBar, 'id'>;
+  readonly bar: Pick<RoadBar, 'id' | 'content'>;
   /** By which it is read higher than written. */
   readonly semitones?: number;
 }

@@ -2,10 +2,12 @@ import { useEffect, useMemo } from 'react';
 import type { BarMusic } from '../../../common/chart/bar-music.ts';
 import type { Road } from '../../../common/form/road.ts';
 import type { HelpKind } from '../../../common/help/help.ts';
+import { helpLine } from '../../engraving/help-line.ts';
 import { HelpRow } from '../../engraving/help-row.tsx';
 import { useNoteNames } from '../../engraving/note-names.ts';
 import { useObservable } from '../../state/observable.ts';
 import { pinnedShapes, tabletHelp } from '../../storage/tablet-help.ts';
+import { chordsInMostBars, needsLine, PHONE_PX } from './chords-in-bars.ts';
 import type { Help, HelpRoom } from './help-on-stand.ts';
 import { helpWish, stringsOf, tuningName } from './help-wish.ts';
 import { useHelp } from './use-help.ts';
@@ -37,18 +39,8 @@ const ROOMS: Readonly<Partial<Record<HelpKind, HelpRoom>>> = {
 
 /** A diagram or a pair of notes that can be read, and its part of the edges of its bar. */
 const HELP_PX = 104;
-/** Bars with more chords than nine in ten have are not many enough to make all lines short. */
-const MOST = 0.9;
-
-/** How many chords are struck in a bar, but for a few that have more. */
-const chordsInMostBars = ({ legs }: Road): number => {
-  const counts = legs
-    .flatMap(({ bars }) =>
-      bars.map(({ content }) => content.music.cells.filter(({ kind }) => kind === 'chord').length),
-    )
-    .sort((one, other) => one - other);
-  return Math.max(1, counts[Math.ceil(counts.length * MOST) - 1] ?? 1);
-};
+/** On a phone drawings of two chords are narrow already. */
+const CROWDED_ON_PHONE = 2;
 
 /** Finds what stands under the chords of a tune; draws nothing itself. */
 export const HelpFinder = (props: HelpFinderProps) => {
@@ -65,12 +57,25 @@ export const HelpFinder = (props: HelpFinderProps) => {
   const kind = needed?.wish.kind;
   const help = useMemo((): Help | null => {
     if (find === null || kind === undefined) return null;
+    const isForChord = kind !== 'words' && kind !== 'form';
+    const isWide = kind in ROOMS && kind !== 'words';
     return {
       room: ROOMS[kind] ?? 'one',
-      leastBarPx: kind in ROOMS && kind !== 'words' ? HELP_PX * chordsInMostBars(road) : 0,
-      under: (bar, held, read) => <HelpRow music={held} read={read} helps={find(bar) ?? []} neck={neck} />,
+      leastBarPx: isWide ? HELP_PX * chordsInMostBars(road.legs.flatMap(({ bars }) => bars)) : 0,
+      needsLine: ({ bar }) => isForChord && needsLine(bar, window.innerWidth),
+      under: (bars, musics, at, readAt) => {
+        const helped = bars.map((bar, index) => ({
+          music: musics[index] ?? bar.bar.content.music,
+          helps: find(bar) ?? [],
+        }));
+        const own = helped[at];
+        if (own === undefined) return null;
+        const crowded = window.innerWidth < PHONE_PX ? CROWDED_ON_PHONE : undefined;
+        const line = helpLine(helped, readAt(0), names, crowded);
+        return <HelpRow {...own} read={readAt(at)} neck={neck} line={line} at={at} />;
+      },
     };
-  }, [find, kind, neck, road]);
+  }, [find, kind, neck, names, road]);
   useEffect(() => {
     onHelp(help);
   }, [help, onHelp]);
