@@ -19,11 +19,13 @@ export interface NumberedChord {
  * What the chord does is not said: `D7` in C is 2 with a raised 7.
  * Common practice, no source.
  */
-export function numberedChord({ root, bass, drawn }: ChordSymbol, key: Key): NumberedChord {
+export function numberedChord({ root, bass, degrees, drawn }: ChordSymbol, key: Key): NumberedChord {
+  const written = placeOf(root, key);
+  const place = isDiminished(degrees) ? written : usualPlace(written);
   return {
-    degree: degreeOf(root, key),
+    degree: degreeAt(place),
     drawn: { base: drawn.base.replace('m', '-'), raised: drawn.raised },
-    ...(bass === undefined ? {} : { bass: degreeOf(bass, key) }),
+    ...(bass === undefined ? {} : { bass: degreeAt(placeOf(bass, key) + place - written) }),
   };
 }
 
@@ -35,9 +37,20 @@ export function printNumbered({ degree, drawn, bass }: NumberedChord): string {
 
 const MAJOR_SCALE = ['4', '1', '5', '2', '6', '3', '7'] as const;
 
+/** A diminished chord is numbered by where it goes, ♯1 up and ♭2 down, as it is spelled. */
+const isDiminished = (degrees: readonly string[]): boolean =>
+  degrees.includes('b3') && degrees.includes('b5');
+
+/** On the line of fifths above the tonic. */
+const placeOf = (note: string, key: Key): number => fifthsOf(note) - fifthsOf(key.tonic);
+
+/** From ♭5 to ♯4: who thinks in numbers has ♭2 and ♭6, not ♯1 and ♯5, however the chart spells them. */
+const usualPlace = (place: number): number =>
+  Math.abs(place) <= 6 ? place : place - 12 * Math.round(place / 12);
+
 /** By its spelling: F sharp in C is ♯4, G flat ♭5. */
-function degreeOf(note: string, key: Key): string {
-  const place = fifthsOf(note) - fifthsOf(key.tonic) + 1;
+function degreeAt(fifths: number): string {
+  const place = fifths + 1;
   const accidental = Math.floor(place / 7);
   const number = MAJOR_SCALE[place - 7 * accidental] ?? '1';
   const signs = accidental < 0 ? 'b'.repeat(-accidental) : '#'.repeat(accidental);

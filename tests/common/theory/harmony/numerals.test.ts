@@ -132,6 +132,12 @@ describe('how a numeral is written (common practice, no source)', () => {
     ['C', 'Gbmaj7', '♭5△⁷'],
     ['D', 'F#m', '3-'],
     ['Eb', 'Bb13sus', '5¹³sus'],
+    ['Eb', 'E7', '♭2⁷'],
+    ['Eb', 'B7', '♭6⁷'],
+    ['Db', 'A/C#', '♭6/1'],
+    ['C', 'E7/G#', '3⁷/♯5'],
+    ['C', 'C#dim7', '♯1°⁷'],
+    ['F#', 'D#m7', '6-⁷'],
   ])('[HARM-7] in %s, %s in numbers is %s', (key, symbol, expected) => {
     expect(printNumbered(numberedChord(chord(symbol), keyOf(key)))).toBe(expected);
   });
