@@ -9,6 +9,9 @@ import { CallForm } from './call-form.tsx';
 import { lengthTold, lengthWords } from './length-words.ts';
 import { useChartLength } from './use-chart-length.ts';
 
+/** Brings what is asked into view, too. */
+const focus = (key: HTMLElement | null): void => key?.focus();
+
 /** One chart of the book; touched, it offers what can be done with it. */
 export const ChartRow = ({ band, entry, shownKey, isOn, isOpen, mayWrite, mayCall, ...does }: RowProps) => {
   const offers = useId();
@@ -77,7 +80,7 @@ export const ChartRow = ({ band, entry, shownKey, isOn, isOpen, mayWrite, mayCal
               <button type="button" className="button button-danger" onClick={does.onDelete}>
                 Delete it
               </button>
-              <button type="button" className="button" onClick={() => setAsking(false)}>
+              <button type="button" className="button" ref={focus} onClick={() => setAsking(false)}>
                 Keep it
               </button>
             </p>

@@ -78,7 +78,8 @@ const isSame = (a: unknown, b: unknown): boolean => {
   return [...names].every((name) => SET_BY_THE_WAY.includes(name) || a[name] === b[name]);
 };
 
-const placeOf = ({ map, id, field }: Change): string => `${map}.${id}.${field ?? ''}`;
+const placeOf = ({ map, id, field }: Change): string =>
+  field === null ? `${map}.${id}` : `${map}.${id}.${field}`;
 
 const entryOf = (doc: Y.Doc, { map, id }: Change): Y.Map<unknown> | null => {
   const held = doc.getMap<unknown>(map).get(id);

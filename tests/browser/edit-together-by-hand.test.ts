@@ -1,6 +1,6 @@
 import { afterAll, beforeAll, describe, expect, inject, it } from 'vitest';
 import { type Band, callTune, sitDown } from '../support/band.ts';
-import { goTo, type Tablet } from '../support/tablets.ts';
+import { goTo, PHONE, PORTRAIT, type Tablet } from '../support/tablets.ts';
 
 let band: Band;
 
@@ -102,6 +102,95 @@ describe('at the pencil, by hand', () => {
     await write(guitar, 3, before[3] ?? '');
     await field(guitar).press('Enter');
     await expect.poll(() => texts(sax)).toEqual(before);
+  });
+
+  it('offers back what another player wrote over beside the bars, and says what undo did or why not', async () => {
+    const { guitar, sax } = await bothOpen('Ropewalk');
+    const said = (tablet: Tablet) => pencil(tablet).locator('.pencil-step').textContent();
+    const tempo = (tablet: Tablet) => pencil(tablet).getByLabel('tempo');
+    const was = await tempo(guitar).inputValue();
+    for (const [one, value] of [[guitar, '140'] as const, [sax, '150'] as const]) {
+      await tempo(one).fill(value);
+      await tempo(one).press('Enter');
+      for (const each of [guitar, sax]) await expect.poll(() => tempo(each).inputValue()).toBe(value);
+    }
+    const over = guitar.page.locator('.written-over');
+    await expect.poll(() => over.textContent()).toContain('Tomas wrote over your tempo: 140');
+    await over.getByRole('button', { name: 'put it back' }).click();
+    await expect.poll(() => tempo(sax).inputValue()).toBe('140');
+    const lost = sax.page.locator('.written-over', { hasText: 'tempo' });
+    await lost.getByRole('button', { name: 'let it go' }).click();
+    await button(sax, 'undo mine').click();
+    await expect.poll(() => said(sax)).toContain('Bea has changed tempo since');
+    expect(await tempo(sax).inputValue()).toBe('140');
+    await button(guitar, 'undo mine').click();
+    await expect.poll(() => said(guitar)).toBe('Taken back: tempo is “150” again.');
+    await tempo(guitar).fill(was);
+    await tempo(guitar).press('Enter');
+    await expect.poll(() => tempo(sax).inputValue()).toBe(was);
+  });
+
+  it('brings into view what another player writes into the bar at hand, on a phone', async () => {
+    const { guitar, sax } = await bothOpen('Ropewalk');
+    await guitar.page.setViewportSize(PHONE);
+    const before = await texts(sax);
+    const foot = async () => (await pencil(guitar).locator('.pencil-foot').boundingBox())?.y ?? 0;
+    await bars(guitar).nth(9).locator('[data-bar-key]').click();
+    await field(guitar).fill('F9');
+    // As low as it goes on the screen.
+    await pencil(guitar)
+      .locator('.understood')
+      .evaluate((line) => line.scrollIntoView({ block: 'end' }));
+    await bars(sax).nth(9).locator('[data-bar-key]').click();
+    await field(sax).fill('Fmaj7');
+    await field(sax).press('Enter');
+    const news = pencil(guitar).locator('.understood [role="alert"]');
+    await expect.poll(() => news.textContent()).toContain('Tomas wrote “Fmaj7” here meanwhile');
+    const bottom = async () => {
+      const box = await news.boundingBox();
+      return box === null ? Number.POSITIVE_INFINITY : box.y + box.height;
+    };
+    await expect.poll(async () => (await bottom()) <= (await foot())).toBe(true);
+    await field(guitar).press('Escape');
+    await button(sax, 'undo mine').click();
+    await expect.poll(() => texts(sax)).toEqual(before);
+    await guitar.page.setViewportSize(PORTRAIT);
+  });
+
+  it('says that a chart was deleted to whoever has it open; one on the stands is asked for once more', async () => {
+    const { guitar, sax, leader } = band;
+    await callTune(band, 'Ropewalk');
+    await goTo(guitar, 'Pencil');
+    for (const one of [sax, leader]) {
+      await goTo(one, 'Book');
+      await one.page.locator('.chart-row-head', { hasText: 'Ropewalk' }).click();
+    }
+    const row = sax.page.locator('.chart-row[data-open="true"]');
+    await row.getByRole('button', { name: 'Delete', exact: true }).click();
+    await expect.poll(() => row.locator('[role="alert"]').textContent()).toContain('on the stands');
+    await row.getByRole('button', { name: 'Keep it' }).click();
+    expect(await row.locator('[role="alert"]').count()).toBe(0);
+    await row.getByRole('button', { name: 'Delete', exact: true }).click();
+    await row.getByRole('button', { name: 'Delete it' }).click();
+    await leader.page.locator('.book .strip', { hasText: 'Ropewalk is out of the book' }).waitFor();
+    const news = pencil(guitar).locator('.strip', { hasText: 'has been deleted' });
+    await news.getByRole('button', { name: 'Put it back' }).click();
+    await expect.poll(() => news.count()).toBe(0);
+    await leader.page.locator('.chart-row-head', { hasText: 'Ropewalk' }).waitFor();
+    expect(await leader.page.locator('.book .strip').count()).toBe(0);
+  });
+
+  it('says so where a name has more letters than there is room for', async () => {
+    const { sax } = band;
+    await sax.page.getByRole('navigation', { name: 'Views' }).getByText('You', { exact: true }).click();
+    const name = sax.page.getByLabel(/your name/i);
+    await name.fill('T'.repeat(41));
+    expect(await name.inputValue()).toBe('T'.repeat(40));
+    const words = sax.page.getByText('There is room for 40 letters');
+    expect(await words.count()).toBe(1);
+    await name.fill('Tomas');
+    expect(await words.count()).toBe(0);
+    await sax.page.keyboard.press('Escape');
   });
 
   it('leaves the caret where it is when another player puts bars before the one that is typed into', async () => {

@@ -77,4 +77,24 @@ describe('a band edits a chart together', () => {
     const { astray, taken } = await sampleBars(stands, 30);
     expect(astray.length / taken, astray.join('; ')).toBeLessThanOrEqual(0.01);
   });
+
+  it('warns of a half-done arrangement, and takes one that was taken back where the chart is as before', async () => {
+    const { guitar, sax, leader } = band;
+    await callTune(band, 'Ropewalk');
+    await countInFrom(band, 'Solos', 1);
+    await goTo(sax, 'Pencil');
+    const leg = await guitar.page.locator('[data-now]').getAttribute('data-leg');
+    await sax.page.getByRole('button', { name: 'delete section A' }).click();
+    const offer = leader.page.locator('.offer');
+    await expect
+      .poll(() => offer.textContent())
+      .toMatch(/^New arrangement without Solos: .* · \d+ to look at/);
+    await offer.getByRole('button', { name: 'take it at the top' }).click();
+    await flag(guitar, 'adopt').waitFor();
+    await sax.page.getByRole('button', { name: 'undo mine' }).click();
+    await expect.poll(() => offer.textContent()).toMatch(/as it is played|Changed since it was taken/);
+    await expect.poll(() => flag(guitar, 'adopt').count()).toBe(0);
+    expect(await guitar.page.locator('[data-now]').getAttribute('data-leg')).toBe(leg);
+    expect(await guitar.page.locator('main.stand').getAttribute('data-state')).toBe('playing');
+  });
 });

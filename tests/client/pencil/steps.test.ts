@@ -1,7 +1,14 @@
 import { describe, expect, it } from 'vitest';
 import { stepWords } from '../../../client/pencil/step-words.ts';
+import { markedAt } from '../../../client/state/chart-places.ts';
 import { makeId } from '../../../client/state/make-id.ts';
-import { addBars, deleteBars, setBarText, setHead } from '../../../common/document/edit-chart.ts';
+import {
+  addBars,
+  addRoadLine,
+  deleteBars,
+  setBarText,
+  setHead,
+} from '../../../common/document/edit-chart.ts';
 import { openChart, type Writer } from './open-chart.ts';
 
 const FERRY = 'tempo: 100\n[A]\n| F7 | Ab7 | Bb7 | Eb7 |\n';
@@ -12,10 +19,7 @@ const write = ({ handle: { doc, origin }, bar }: Writer, at: number, text: strin
 /** Takes a step back, or does one again; what is said of it. */
 const step = ({ handle, chart }: Writer, which: 'undo' | 'redo' = 'undo'): string | null => {
   const taken = handle[which]();
-  return (
-    taken &&
-    stepWords(chart(), taken, which, (place) => handle.fresh.get().get(place.split('.')[1] ?? '')?.name)
-  );
+  return taken && stepWords(chart(), taken, which, (place) => handle.fresh.get().get(markedAt(place))?.name);
 };
 
 describe('a step of one’s own, taken back', () => {
@@ -53,6 +57,18 @@ describe('a step of one’s own, taken back', () => {
     expect(step(ines)).toBe('Taken back: bar 1 is “F9 Bb9” again.');
     expect(step(ines)).toBe('Tomas has changed bar 1 since: nothing of yours is left to take back there.');
     expect(ines.texts()).toEqual(['F9 Bb9 Ab7 Bb7 Eb7']);
+  });
+
+  it('is told of the header and the road likewise', async () => {
+    const { ines, tomas } = await openChart(FERRY);
+    setHead(ines.handle.doc, 'tempo', '140', ines.handle.origin);
+    setHead(tomas.handle.doc, 'tempo', '150', tomas.handle.origin);
+    expect(step(ines)).toBe('Tomas has changed tempo since: nothing of yours is left to take back there.');
+    expect(step(tomas)).toBe('Taken back: tempo is “140” again.');
+    const line = { name: 'Head', sections: 'A', times: '', words: '' };
+    addRoadLine(ines.handle.doc, line, null, makeId, ines.handle.origin);
+    expect(step(ines)).toBe('Taken back: 1 leg.');
+    expect(step(ines, 'redo')).toBe('Done again: leg Head.');
   });
 
   it('goes back to what stood there before, where the other one has taken the step over it back', async () => {
