@@ -76,8 +76,10 @@ export function ownFamily(frame: KeyFrame, semitones: number): Family | null {
 export const aboveTonic = (frame: KeyFrame, pitchClass: number): number =>
   semitonesUp(frame.tonic, pitchClass);
 
-/** The chord's numeral by its degree alone. */
-export const plainNumeral = (frame: KeyFrame, { root, family, figure }: ChordCore): Numeral => ({
-  degree: degreeName(frame, aboveTonic(frame, root), family),
-  figure,
-});
+/** The chord's numeral by its degree alone; without a third it has the size of the key's own chord. */
+export function plainNumeral(frame: KeyFrame, { root, family, figure }: ChordCore): Numeral {
+  const semitones = aboveTonic(frame, root);
+  const isOpen = family === 'major' && figure.includes('sus');
+  const size = isOpen ? (ownFamily(frame, semitones) ?? family) : family;
+  return { degree: degreeName(frame, semitones, size), figure };
+}

@@ -42,11 +42,13 @@ export function usualScales(
 ): readonly ScaleOffer[] {
   switch (family) {
     case 'major': {
+      // Without a third, where the key has a minor one.
+      if (numeral.degree === numeral.degree.toLowerCase()) return minorScales(job, numeral);
       const isGuest = job === 'borrowed' || job === 'visited';
       return [...(isGuest ? [LYDIAN, MAJOR] : [MAJOR, LYDIAN]), { scale: 'major pentatonic', why: SAFE }];
     }
     case 'minor':
-      return job === 'tonic' && numeral.degree === 'i' ? MINOR_HOME : MINOR_ON_ITS_WAY;
+      return minorScales(job, numeral);
     case 'dominant':
       if (figure.includes('sus')) return SUSPENDED;
       return dominantScales(job !== 'blues' && goal?.by === 'fifth', own);
@@ -69,6 +71,11 @@ export function usualScales(
       ];
   }
 }
+
+const minorScales = (
+  job: ChordAnalysis['job'],
+  { degree }: ChordAnalysis['numeral'],
+): readonly ScaleOffer[] => (job === 'tonic' && degree === 'i' ? MINOR_HOME : MINOR_ON_ITS_WAY);
 
 const MINOR_HOME: readonly ScaleOffer[] = [
   { scale: 'melodic minor', why: 'sixth and seventh raised: a minor chord at rest' },

@@ -94,6 +94,17 @@ describe('chords of the key (common practice, no source)', () => {
   });
 });
 
+describe('suspended triads (common practice, no source)', () => {
+  it('[HARM-1] have the size of the chord that the key has there', () => {
+    expect(numerals('C', '| Csus4 C | Dsus2 Dm | Asus4 Am | Fsus2 F | Gsus4 G | C |')).toBe(
+      'Isus I iisus2 ii visus vi IVsus2 IV Vsus V I',
+    );
+    expect(numerals('A minor', '| Asus2 Am | Csus2 C | Dsus4 Dm | Esus4 E | Am |')).toBe(
+      'isus2 i IIIsus2 III ivsus iv Vsus V i',
+    );
+  });
+});
+
 describe('dominants of other chords (common practice, no source)', () => {
   it.each([
     ['C', '| A7 | Dm7 |', 'V7/ii'],

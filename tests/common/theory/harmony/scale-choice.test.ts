@@ -87,6 +87,9 @@ describe('scales for a chord in its function (common practice, no source)', () =
     );
     expect(names('C', '| Cmaj7 |')).toEqual(['major', 'lydian', 'major pentatonic']);
     expect(names('C minor', '| Dm7b5 | G7 |')).toEqual(['locrian', 'locrian ♮2']);
+    // Without a third, where the key has a minor one.
+    expect(names('C', '| Dsus2 | Dm |').slice(0, 2)).toEqual(['dorian', 'melodic minor']);
+    expect(names('A minor', '| Asus2 | Am |')).not.toContain('major');
   });
 
   it('[HARM-29] a scale has what the symbol names, and is spelled from its tonic', () => {
