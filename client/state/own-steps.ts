@@ -60,13 +60,13 @@ const plain = (value: unknown): unknown => (value instanceof Y.Map ? value.toJSO
 const changesOf = (map: string, { path, target, changes }: Y.YEvent<Y.AbstractType<unknown>>): Change[] => {
   const [entry] = path;
   const held = target as Y.Map<unknown>;
-  return [...changes.keys].map(([key, { oldValue }]) => ({
-    map,
-    id: entry === undefined ? key : String(entry),
-    field: entry === undefined ? null : key,
-    before: plain(oldValue),
-    after: plain(held.get(key)),
-  }));
+  return [...changes.keys].flatMap(([key, { oldValue }]) => {
+    const before = plain(oldValue);
+    // A shared text of another program's cannot be had back once it is gone.
+    if (before instanceof Y.AbstractType) return [];
+    const field = entry === undefined ? null : key;
+    return [{ map, id: String(entry ?? key), field, before, after: plain(held.get(key)) }];
+  });
 };
 
 /** Set by making room for others, not by writing. */
