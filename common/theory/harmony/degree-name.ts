@@ -26,6 +26,36 @@ const AFTER_MINOR_SMALL = [
 const RISING = ['I', '#I', 'II', '#II', 'III', 'IV', '#IV', 'V', '#V', 'VI', '#VI', 'VII'] as const;
 const FALLING = ['I', 'bII', 'II', 'bIII', 'III', 'IV', 'bV', 'V', 'bVI', 'VI', 'bVII', 'VII'] as const;
 
+/** The same after the natural minor scale. */
+const RISING_IN_MINOR = [
+  'I',
+  '#I',
+  'II',
+  '#II',
+  '#III',
+  'IV',
+  '#IV',
+  'V',
+  '#V',
+  '#VI',
+  'VII',
+  '#VII',
+] as const;
+const FALLING_IN_MINOR = [
+  'I',
+  'bII',
+  'II',
+  'III',
+  '#III',
+  'IV',
+  'bV',
+  'V',
+  'VI',
+  '#VI',
+  'VII',
+  '#VII',
+] as const;
+
 type Degrees = readonly string[];
 
 const at = (degrees: Degrees, semitones: number): string => {
@@ -49,8 +79,14 @@ export function degreeName(frame: KeyFrame, semitones: number, family: Family): 
 }
 
 /** The degree of a passing diminished chord, always in capitals, named by where it goes. */
-export const passingDegreeName = (semitones: number, direction: 'up' | 'down'): string =>
-  at(direction === 'up' ? RISING : FALLING, semitones);
+export function passingDegreeName(
+  { namesAsMinor }: KeyFrame,
+  semitones: number,
+  direction: 'up' | 'down',
+): string {
+  if (namesAsMinor) return at(direction === 'up' ? RISING_IN_MINOR : FALLING_IN_MINOR, semitones);
+  return at(direction === 'up' ? RISING : FALLING, semitones);
+}
 
 /**
  * The degree as the goal of a dominant: in the size of the chord that the key has there (`ii`, `V`, `bVI`), else

@@ -30,7 +30,7 @@ export const movingDiminished: Rule = (frame, around) => {
   if (isStepTo(chord, next, 1)) return rising(frame, around, next);
   if (isStepTo(chord, next, 11)) {
     const numeral = {
-      degree: passingDegreeName(aboveTonic(frame, chord.root), 'down'),
+      degree: passingDegreeName(frame, aboveTonic(frame, chord.root), 'down'),
       figure: chord.figure,
     };
     return { job: 'passing diminished', numeral, distance: DISTANCE.toOwn, goal: stepTo(frame, next) };
@@ -41,7 +41,7 @@ export const movingDiminished: Rule = (frame, around) => {
 /** Keeps a note of the chord that follows, its root: I°7 before I, ♯II°7 before I. */
 export const commonToneDiminished: Rule = (frame, { chord, next }) => {
   if (chord.family !== 'diminished' || next === null || !contains(allFour(chord), next.root)) return null;
-  const degree = passingDegreeName(aboveTonic(frame, chord.root), 'up');
+  const degree = passingDegreeName(frame, aboveTonic(frame, chord.root), 'up');
   return {
     job: 'common-tone diminished',
     numeral: { degree, figure: chord.figure },
@@ -51,7 +51,7 @@ export const commonToneDiminished: Rule = (frame, { chord, next }) => {
 };
 
 /** Belongs to the key, or would lead to a chord of the key; its other inversions are the same chord (D°7 for B°7). */
-export const stayingDiminished: Rule = (frame, { chord, next }) => {
+export const stayingDiminished: Rule = (frame, { chord, before, next }) => {
   if (chord.family !== 'diminished') return null;
   const root = aboveTonic(frame, chord.root);
   const goal = (root + 1) % 12;
@@ -72,7 +72,11 @@ export const stayingDiminished: Rule = (frame, { chord, next }) => {
   const target = ownFamily(frame, goal);
   if (target !== null && target !== 'diminished') return leading(frame, chord, goal, 'never', null);
   if (contains(allFour(chord), (frame.tonic + 11) % 12)) return own;
-  const numeral = { degree: passingDegreeName(root, 'down'), figure: chord.figure };
+  if (before?.root === chord.root) {
+    const numeral = { degree: passingDegreeName(frame, root, 'up'), figure: chord.figure };
+    return { job: 'common-tone diminished', numeral, distance: DISTANCE.toOwn };
+  }
+  const numeral = { degree: passingDegreeName(frame, root, 'down'), figure: chord.figure };
   return { job: 'foreign', numeral, distance: DISTANCE.toForeign };
 };
 
@@ -81,7 +85,7 @@ function rising(frame: KeyFrame, { chord, before }: Surroundings, next: ChordCor
   const toRoot = semitonesUp(chord.root, next.root) === 1;
   const isPassing = before !== null && isStepTo(chord, before, 11) && root !== 11;
   if (toRoot && !isPassing) return leading(frame, chord, (root + 1) % 12, 'next', next);
-  const numeral = { degree: passingDegreeName(root, 'up'), figure: chord.figure };
+  const numeral = { degree: passingDegreeName(frame, root, 'up'), figure: chord.figure };
   const sense: Sense = {
     job: 'passing diminished',
     numeral,

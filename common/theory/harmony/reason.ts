@@ -46,9 +46,9 @@ function ownReason(frame: KeyFrame, sense: Sense, chord: ChordCore, near: Neighb
     case 'leading diminished':
       return `leads up to ${goal}${waiting}`;
     case 'passing diminished':
-      return `passes ${fromWords(near)}to ${goal}`;
+      return passingWords(near, goal);
     case 'common-tone diminished':
-      return `keeps the root of ${goal}`;
+      return `keeps the root of ${sense.goal === undefined && near.before ? chordName(near.before, near.names) : goal}`;
     case 'borrowed':
       if (chord.family === 'augmented') return 'its fifth raised in passing';
       return borrowedWords(frame, sense, chord, near);
@@ -93,6 +93,11 @@ function isNeapolitan(
 ): boolean {
   if (aboveTonic(frame, root) !== 1 || family !== 'major' || figure !== '' || next === null) return false;
   return aboveTonic(frame, coreOf(next).bass) === 7;
+}
+
+function passingWords(near: Neighbours, goal: string): string {
+  const isBackAgain = near.before !== null && chordName(near.before, near.names) === goal;
+  return isBackAgain ? `leaves ${goal} by a semitone and comes back` : `passes ${fromWords(near)}to ${goal}`;
 }
 
 const fromWords = ({ before, names }: Neighbours): string =>

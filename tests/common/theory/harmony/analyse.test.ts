@@ -248,6 +248,9 @@ describe('dominants of other chords (common practice, no source)', () => {
     ['C', '| C | D#dim7 | C |', 'I ♯II°7 I'],
     ['C', '| Dm7 | Ddim7 | C |', 'ii7 ii°7 I'],
     ['C minor', '| Ddim | G7 | Bdim7 | Cm |', 'ii° V7 vii°7 i'],
+    ['C minor', '| Ab | Adim7 | Bb7 |', 'VI ♯VI°7 VII7'],
+    ['C minor', '| Cm7 | Bdim7 | Bbm7 | Eb7 | Ab |', 'i7 ♯VII°7 ii7/VI V7/VI VI'],
+    ['C', '| C | Cdim7 | Dm7 | G7 |', 'I I°7 ii7 V7'],
   ])('[HARM-17] in %s %s is %s', (key, text, expected) => {
     expect(numerals(key, text)).toBe(expected);
   });
@@ -257,6 +260,8 @@ describe('dominants of other chords (common practice, no source)', () => {
     expect(also('C', '| C | C#dim7 | Dm7 |')).toBe('– vii°7/ii –');
     expect(reasons('C', '| Am7 | C#dim7 | Dm7 |')[1]).toBe('leads up to Dm7');
     expect(reasons('C', '| C | Cdim7 | C |')[1]).toBe('keeps the root of C');
+    expect(reasons('C', '| C | Cdim7 | Dm7 |')[1]).toBe('keeps the root of C');
+    expect(reasons('G', '| Em | Fdim7 | Em |')[1]).toBe('leaves Em by a semitone and comes back');
   });
 });
 

@@ -4,10 +4,12 @@ import { readChordSymbol } from '../../../../common/theory/chord-symbol.ts';
 import { analyse, type TimedChord } from '../../../../common/theory/harmony/analyse.ts';
 import { bassNotes } from '../../../../common/theory/harmony/bass-notes.ts';
 import { bracketsOf } from '../../../../common/theory/harmony/bracket.ts';
+import { coreOf } from '../../../../common/theory/harmony/chord-core.ts';
 import { findKey } from '../../../../common/theory/harmony/find-key.ts';
 import { guideTones } from '../../../../common/theory/harmony/guide-tones.ts';
 import { numberedChord, printNumbered } from '../../../../common/theory/harmony/number-view.ts';
 import { printNumeral, readNumeral } from '../../../../common/theory/harmony/numeral.ts';
+import { numeralChord } from '../../../../common/theory/harmony/numeral-chord.ts';
 import { scaleChoices } from '../../../../common/theory/harmony/scale-choice.ts';
 import { type Mode, makeKey, readKey } from '../../../../common/theory/key.ts';
 import { noteAt, pitchClassOf } from '../../../../common/theory/pitch.ts';
@@ -49,6 +51,23 @@ describe('whatever chords come, in whatever key', () => {
           if (leadsTo) expect(leadsTo.index).toBeGreaterThan(i);
         });
         for (const { from, to } of bracketsOf(all, analyses)) expect(to).toBeGreaterThan(from);
+      }),
+      { numRuns: 300 },
+    );
+  });
+
+  it('[HARM-6] the numeral, read in its key, has the root of the chord', () => {
+    fc.assert(
+      fc.property(chords, (all) => {
+        analyse(all, all.slice(0, 3)).forEach(({ numeral, also, key: heard }, i) => {
+          const symbol = all[i]?.symbol;
+          if (symbol === undefined) throw new Error(`no chord ${i}`);
+          for (const each of also ? [numeral, also] : [numeral]) {
+            expect(pitchClassOf(numeralChord(each, heard).root), printNumeral(each)).toBe(
+              coreOf(symbol).root,
+            );
+          }
+        });
       }),
       { numRuns: 300 },
     );
