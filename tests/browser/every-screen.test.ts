@@ -68,6 +68,26 @@ describe('on every screen', () => {
     await leader.page.locator('.page-keys').getByRole('button', { name: 'Form', exact: true }).click();
   });
 
+  it('and every key of the podium in the Shed, under its rooms, where the words of a leg are long', async () => {
+    const { guitar } = band;
+    const { page } = guitar;
+    await page.evaluate(() => {
+      const board = window.tillcue?.board;
+      const chart = board?.book.get().charts.find(({ title }) => title === 'Low Water');
+      location.hash = `#${encodeURIComponent(board?.band ?? '')}/shed/${chart?.id}`;
+    });
+    await page.locator('.shed-rooms').getByRole('button', { name: 'Lead', exact: true }).click();
+    await page.locator('.podium [data-key-id="start"]').click();
+    await page.locator('.podium [data-leg-name="Intro"]').waitFor();
+    for (const size of [LANDSCAPE, PHONE, PORTRAIT, ...LOW_SCREENS]) {
+      await page.setViewportSize(size);
+      await page.waitForTimeout(60);
+      expect(await keysAstray(guitar, '.podium'), `${size.width} × ${size.height}`).toEqual([]);
+    }
+    await page.setViewportSize(PORTRAIT);
+    await goTo(guitar, 'Stand');
+  });
+
   it('the next cue is read whole on every screen, and the chords stay larger than what stands under them', async () => {
     const { sax } = band;
     await callTune(band, 'Ropewalk');
