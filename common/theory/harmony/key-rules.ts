@@ -62,7 +62,9 @@ export const relatedTwo: Rule = (frame, { chord, next }, nextSense) => {
 
 /** From harmonic or melodic minor in a minor key: the scales that the key borrows from itself. */
 export const otherSource: Rule = (frame, { chord }) => {
-  const source = frame.home.find((each) => belongsTo(chord, each));
+  const sources = frame.home.filter((each) => belongsTo(chord, each));
+  // V is the reason for which harmonic minor is, the other chords are heard in melodic minor first.
+  const source = aboveTonic(frame, chord.root) === 7 ? sources.at(-1) : sources[0];
   if (source === undefined) return null;
   return { ...inKey(frame, chord, DISTANCE.otherSource), source: source.scale };
 };

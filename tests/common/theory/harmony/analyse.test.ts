@@ -33,6 +33,15 @@ describe('chords of the key (common practice, no source)', () => {
     );
   });
 
+  it('[HARM-8] V of minor comes from harmonic minor, as its scale does', () => {
+    expect(reasons('A minor', '| Am | E | F |')[1]).toBe('dominant of the key, from harmonic minor');
+    expect(reasons('A minor', '| Am | E+ | F |')[1]).toBe('dominant of the key, from harmonic minor');
+    const [, five] = analysed('A minor', '| Am | E | F |');
+    const symbol = timed('A minor', '| E |')[0]?.symbol;
+    if (five === undefined || symbol === undefined) throw new Error('no chord');
+    expect(scaleChoices(symbol, five)[0]?.scale).toBe('phrygian dominant');
+  });
+
   it('[HARM-8] a mode has its own chords, and a dominant on its fifth', () => {
     expect(jobs('D dorian', '| Dm7 | G7 | Dm7 | A7 | Dm7 |')).toEqual([
       'tonic',
