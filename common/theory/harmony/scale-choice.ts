@@ -8,7 +8,7 @@ import { type ChordCore, coreOf } from './chord-core.ts';
 import { type KeyFrame, keyFrame, scaleTones } from './key-frame.ts';
 import { keyScale } from './key-scale.ts';
 import { contains, isWithin, maskOf, semitonesUp } from './pitch-set.ts';
-import { usualScales } from './usual-scales.ts';
+import { type ScaleOffer, usualScales } from './usual-scales.ts';
 
 /** A scale to play over a chord. */
 export interface ScaleChoice {
@@ -40,7 +40,7 @@ export function scaleChoices(
   const root = rootName(symbol, core);
   const spell = spellerOf(symbol, core, root);
   const own = keyScale(core, frame, analysis, spell, names);
-  const usual = [...(own === null ? [] : [own]), ...usualScales(core, analysis, own?.scale ?? null)];
+  const usual = inOrderOf(core, analysis, own);
   const offered = [true, false].flatMap((hasFifth) => usual.map((offer) => ({ ...offer, hasFifth })));
   const held = maskOf(chordPitchClasses({ root: symbol.root, degrees: heldDegrees(symbol) })) | core.tones;
   const choices = new Map<ScaleName, ScaleChoice>();
@@ -56,6 +56,14 @@ export function scaleChoices(
   if (isGuestWithSixth(core, analysis)) inOrder.sort((one, other) => one.avoid.length - other.avoid.length);
   const [first, ...others] = inOrder;
   return [...(first ? [first] : []), ...(frame.isBlues ? bluesScales(frame) : []), ...others];
+}
+
+/** The key's own scale first, but dorian over a ii that belongs to another chord. */
+function inOrderOf(core: ChordCore, analysis: ChordAnalysis, own: ScaleOffer | null): readonly ScaleOffer[] {
+  const usual = usualScales(core, analysis, own?.scale ?? null);
+  if (own === null) return usual;
+  const isTwo = analysis.job === 'related ii' && core.family === 'minor' && own.scale !== 'dorian';
+  return isTwo ? [...usual.slice(0, 1), own, ...usual.slice(1)] : [own, ...usual];
 }
 
 /** iv6 in major: players take melodic minor before the scale in which a note rubs against the sixth. */
