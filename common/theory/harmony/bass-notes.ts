@@ -1,7 +1,8 @@
 import type { ChordSymbol } from '../chord-symbol.ts';
 import { degreeFifths } from '../chord-tones.ts';
 import type { Key } from '../key.ts';
-import { fifthsOf, noteAt, pitchClassAt, plainNoteAt } from '../pitch.ts';
+import { fifthsOf, pitchClassAt, plainNoteAt } from '../pitch.ts';
+import { chordNote } from './chord-note.ts';
 import { keyFrame } from './key-frame.ts';
 import { contains } from './pitch-set.ts';
 
@@ -41,7 +42,7 @@ const WAYS: readonly { readonly from: Approach['from']; readonly fifths: number;
 export function bassNotes(symbol: ChordSymbol, next: ChordSymbol | null, key: Key): BassNotes {
   const root = symbol.bass ?? symbol.root;
   const fifthDegree = ['5', 'b5', '#5'].find((degree) => symbol.degrees.includes(degree)) ?? '5';
-  const fifth = noteAt(fifthsOf(symbol.root) + degreeFifths(fifthDegree));
+  const fifth = chordNote(fifthsOf(symbol.root) + degreeFifths(fifthDegree), symbol.degrees);
   const goal = next === null ? root : (next.bass ?? next.root);
   const { tones } = keyFrame(key).home[0];
   const place = fifthsOf(goal);

@@ -1,6 +1,7 @@
 import type { ChordSymbol } from '../chord-symbol.ts';
 import { degreeFifths } from '../chord-tones.ts';
-import { fifthsOf, noteAt, pitchClassAt } from '../pitch.ts';
+import { fifthsOf, pitchClassAt } from '../pitch.ts';
+import { chordNote } from './chord-note.ts';
 
 /** A note of a guide-tone line. */
 export interface GuideTone {
@@ -87,9 +88,9 @@ function pairsOf(symbol: ChordSymbol, range: Range): Pair[] {
   );
 }
 
-function pitchesOf({ root }: ChordSymbol, degree: string, { low, high }: Range): Pitched[] {
+function pitchesOf({ root, degrees }: ChordSymbol, degree: string, { low, high }: Range): Pitched[] {
   const place = fifthsOf(root) + degreeFifths(degree);
-  const name = noteAt(place);
+  const name = chordNote(place, degrees);
   const pitches: Pitched[] = [];
   for (let pitch = low; pitch <= high; pitch++) {
     if (pitch % 12 !== pitchClassAt(place)) continue;

@@ -22,7 +22,9 @@ export const blueSeventh: Rule = (frame, { chord, before, next }) => {
   if (chord.family !== 'dominant') return null;
   const root = aboveTonic(frame, chord.root);
   const isAlone = before === null && next === null;
-  const comesFromFifth = before !== null && aboveTonic(frame, before.root) === 7;
+  // A minor chord there is the ii of I7, which then leads on.
+  const isFifth = before?.family === 'dominant' || before?.family === 'major';
+  const comesFromFifth = isFifth && aboveTonic(frame, before.root) === 7;
   const isSuspendedHome = next?.root === chord.root && next.family !== 'minor';
   const isRest =
     root === 0 && !isAlone && (before === null || next === null || comesFromFifth || isSuspendedHome);

@@ -194,6 +194,7 @@ describe('dominants of other chords (common practice, no source)', () => {
   it('[HARM-13] at the end I7 is home with a blue seventh', () => {
     expect(numerals('C', '| Dm7 | G7 | C7 |')).toBe('ii7 V7 I7');
     expect(first('C', '| C7 |')).toBe('V7/IV');
+    expect(numerals('Eb', '| Eb | Bbm7 Eb7 | Am7 D7 | Abmaj7 |')).toBe('I ii7/IV V7/IV ii7/iii V7/iii IV△7');
     expect(numerals('E', '| E7sus | E | A | E7sus | A | E |')).toBe('I7sus I IV V7sus/IV IV I');
     expect(reasons('E', '| E7sus | E |')[0]).toBe('home, its third suspended');
   });

@@ -108,6 +108,16 @@ describe('guide tones (common practice, no source)', () => {
     expect(degrees('D5')).toEqual(['1', '5']);
   });
 
+  it('[HARM-26] is spelled as in the chord, in a diminished seventh chord without double accidentals', () => {
+    const notes = (symbol: string): string[] => {
+      const { upper, lower } = guideTones([chord(symbol)]);
+      return [...upper, ...lower].map(({ note }) => note.replace(/\d/, '')).sort();
+    };
+    expect(notes('D#7')).toEqual(['C#', 'F##']);
+    expect(notes('Abdim7')).toEqual(['Cb', 'F']);
+    expect(bassNotes(chord('Abdim7'), null, keyOf('F')).fifth).toBe('D');
+  });
+
   it('[HARM-24] notes have the octave of their letter', () => {
     const { upper, lower } = guideTones([chord('Ab7'), chord('Dbm7'), chord('Cb')]);
     for (const tone of [...upper, ...lower]) {
