@@ -3,6 +3,7 @@ import { type Key, makeKey } from '../key.ts';
 import type { NoteNames } from '../note-name.ts';
 import { pitchClassOf } from '../pitch.ts';
 import { isBluesOn } from './blues-key.ts';
+import { namedCore } from './chord-core.ts';
 import { type Heard, hearKeys } from './key-areas.ts';
 import { type Progression, progressionOf } from './progression.ts';
 import { reasonOf } from './reason.ts';
@@ -86,7 +87,7 @@ function analysisOf(
     later: symbols[at.later] ?? null,
     names,
   };
-  const reason = reasonOf(frame, sense, core, near);
+  const reason = reasonOf(frame, sense, namedCore(core, sense.numeral), near);
   return { ...sense, reason, key: frame.key, isAway, leadsTo: leadsTo(sense, at) };
 }
 

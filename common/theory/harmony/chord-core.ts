@@ -1,6 +1,7 @@
 import type { ChordSymbol } from '../chord-symbol.ts';
 import { degreeFifths } from '../chord-tones.ts';
 import { pitchClassAt, pitchClassOf } from '../pitch.ts';
+import type { Numeral } from './numeral.ts';
 import { maskOf, semitonesUp } from './pitch-set.ts';
 
 /**
@@ -20,8 +21,8 @@ export type Family =
 export interface ChordCore {
   /** Pitch class of the root on which it works, C = 0 … B = 11. */
   readonly root: number;
-  /** The root of its symbol where that is another: the F of `Fm7/Bb`, which works on B flat. */
-  readonly above?: number;
+  /** What stands over the bass where that is the root: the Fm7 of `Fm7/Bb`, which works on B flat. */
+  readonly above?: ChordCore;
   /** Pitch class of the lowest note. */
   readonly bass: number;
   readonly family: Family;
@@ -42,6 +43,10 @@ export function coreOf(symbol: ChordSymbol): ChordCore {
   return core;
 }
 
+/** The chord as its numeral names it: what stands over the bass, where the numeral is not that of a suspended dominant. */
+export const namedCore = (core: ChordCore, { figure }: Numeral): ChordCore =>
+  core.above === undefined || figure.includes('sus') ? core : core.above;
+
 /** Same root and same family: one chord for the ear, whatever its colours and its bass. */
 export const isSameChord = (one: ChordCore, other: ChordCore): boolean =>
   one.root === other.root && one.family === other.family;
@@ -52,12 +57,10 @@ function readCore(symbol: ChordSymbol): ChordCore {
   const degrees = new Set(symbol.degrees);
   addSeventhInBass(degrees, semitonesUp(root, bass));
   const family = familyOf(degrees);
-  if (isSuspendedOver(family, semitonesUp(root, bass))) {
-    const tones = maskOf([bass, ...pitchClasses(root, coreDegrees(degrees, family))]);
-    return { root: bass, above: root, bass, family: 'dominant', figure: '7sus', tones };
-  }
   const tones = maskOf(pitchClasses(root, coreDegrees(degrees, family)));
-  return { root, bass, family, figure: figureOf(degrees, family), tones };
+  const core: ChordCore = { root, bass, family, figure: figureOf(degrees, family), tones };
+  if (!isSuspendedOver(family, semitonesUp(root, bass))) return core;
+  return { root: bass, above: core, bass, family: 'dominant', figure: '7sus', tones: tones | maskOf([bass]) };
 }
 
 /** A triad over its own seventh is the seventh chord: `C/Bb` is C7 with the seventh in the bass. */

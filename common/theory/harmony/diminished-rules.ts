@@ -115,8 +115,8 @@ function leading(
 }
 
 /** Root or bass of the neighbour, or the root of what stands over its bass, lies so many semitones above the chord. */
-const isStepTo = (chord: ChordCore, { root, bass, above = root }: ChordCore, semitones: number): boolean =>
-  [root, bass, above].some((each) => semitonesUp(chord.root, each) === semitones);
+const isStepTo = (chord: ChordCore, { root, bass, above }: ChordCore, semitones: number): boolean =>
+  [root, bass, above?.root ?? root].some((each) => semitonesUp(chord.root, each) === semitones);
 
 const stepTo = (frame: KeyFrame, next: ChordCore): Goal => ({
   semitones: aboveTonic(frame, next.root),

@@ -1,4 +1,4 @@
-import type { ChordCore } from './chord-core.ts';
+import { type ChordCore, isSameChord } from './chord-core.ts';
 import {
   commonToneDiminished,
   movingDiminished,
@@ -58,11 +58,24 @@ const RULES: readonly Rule[] = [
 
 /** What a chord does in a key. @param nextSense what the chord after it does in the same key */
 export function readSense(frame: KeyFrame, around: Surroundings, nextSense: Sense | null): Sense {
+  const passing = passingBass(around, nextSense);
+  if (passing !== null) return passing;
   for (const rule of RULES) {
     const sense = rule(frame, around, nextSense);
     if (sense !== null) return withBass(sense, around.chord);
   }
   return withBass(foreignChord(frame, around.chord), around.chord);
+}
+
+/** A bass that walks under one chord makes no other chord: the middle of `Am Am/B Am/C`. */
+function passingBass({ chord, before, next }: Surroundings, nextSense: Sense | null): Sense | null {
+  const { above, bass } = chord;
+  if (above === undefined || before === null || next === null || nextSense === null) return null;
+  if (!isSameChord(before, above) || !isSameChord(next, above) || before.bass === next.bass) return null;
+  const { degree, of } = nextSense.numeral;
+  const { goal: _, also: __, ...sense } = nextSense;
+  const numeral = { degree, figure: above.figure, ...(of === undefined ? {} : { of }) };
+  return withBass({ ...sense, numeral }, { ...above, bass });
 }
 
 const DEGREES = ['1', 'b9', '9', 'b3', '3', '11', 'b5', '5', 'b13', '6', 'b7', '7'] as const;

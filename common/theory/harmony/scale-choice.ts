@@ -4,7 +4,7 @@ import type { NoteNames } from '../note-name.ts';
 import { fifthsOf, noteAt, pitchClassOf, plainNoteAt } from '../pitch.ts';
 import { type ScaleName, scaleNotes } from '../scale.ts';
 import type { ChordAnalysis } from './analyse.ts';
-import { type ChordCore, coreOf } from './chord-core.ts';
+import { type ChordCore, coreOf, namedCore } from './chord-core.ts';
 import { type KeyFrame, keyFrame, scaleTones } from './key-frame.ts';
 import { keyScale } from './key-scale.ts';
 import { contains, isWithin, maskOf, semitonesUp } from './pitch-set.ts';
@@ -35,7 +35,7 @@ export function scaleChoices(
   analysis: ChordAnalysis,
   names: NoteNames = 'english',
 ): ScaleChoice[] {
-  const core = coreOf(symbol);
+  const core = namedCore(coreOf(symbol), analysis.numeral);
   const frame = keyFrame(analysis.key);
   const root = rootName(symbol, core);
   const spell = spellerOf(symbol, core, root);

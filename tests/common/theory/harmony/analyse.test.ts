@@ -85,6 +85,10 @@ describe('chords of the key (common practice, no source)', () => {
     );
   });
 
+  it('[HARM-4] a bass that walks under one chord keeps its reason', () => {
+    expect(reasons('C', '| C | C/D | C/E | F |').slice(0, 3)).toEqual(['home', 'home', 'home']);
+  });
+
   it('[HARM-10] tells a deceptive cadence, and home over its fifth before V', () => {
     expect(reasons('C', '| G7 | Am7 |')[0]).toBe('dominant of the key; Am7 comes instead of home');
     expect(reasons('C', '| G7 | Abmaj7 |')[0]).toBe('dominant of the key; A♭△7 comes instead of home');

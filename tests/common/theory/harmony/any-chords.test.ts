@@ -63,9 +63,10 @@ describe('whatever chords come, in whatever key', () => {
           const symbol = all[i]?.symbol;
           if (symbol === undefined) throw new Error(`no chord ${i}`);
           for (const each of also ? [numeral, also] : [numeral]) {
-            expect(pitchClassOf(numeralChord(each, heard).root), printNumeral(each)).toBe(
-              coreOf(symbol).root,
-            );
+            // A chord over a bass may work on either.
+            const { root, above } = coreOf(symbol);
+            const named = pitchClassOf(numeralChord(each, heard).root);
+            expect([root, above?.root ?? root], printNumeral(each)).toContain(named);
           }
         });
       }),

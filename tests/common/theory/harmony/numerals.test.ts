@@ -51,6 +51,12 @@ describe('how a numeral is written (common practice, no source)', () => {
     expect(numerals('C', '| C6/9 | Cmaj9 | Dm11 | Dm9 |')).toBe('I6 I△7 ii7 ii7');
   });
 
+  it('[HARM-4] a bass that walks under one chord makes no other chord', () => {
+    expect(numerals('C', '| Am | Am/B | Am/C | D |')).toBe('vi vi/9 vi/♭3 II');
+    expect(numerals('C', '| C | C/D | C/E | F |')).toBe('I I/9 I/3 IV');
+    expect(numerals('C', '| F | F/G | F | C |')).toBe('IV V7sus IV I');
+  });
+
   it('[HARM-4] the bass is a degree of the chord', () => {
     expect(numerals('F blues', 'F7/C')).toBe('I7/5');
     expect(numerals('C', '| C/E | F | A7/C# | Dm7 |')).toBe('I/3 IV V7/ii/3 ii7');

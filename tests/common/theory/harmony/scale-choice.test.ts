@@ -120,6 +120,14 @@ describe('scales for a chord in its function (common practice, no source)', () =
     expect(names('C', '| G7#11 | C |').slice(0, 2)).toEqual(['lydian dominant', 'half-whole diminished']);
   });
 
+  it('[HARM-28] over a bass that walks under one chord the scale stays', () => {
+    expect([0, 1, 2].map((at) => best('C', '| Am | Am/B | Am/C | F |', at))).toEqual([
+      'A natural minor',
+      'A natural minor',
+      'A natural minor',
+    ]);
+  });
+
   it('[HARM-29] a suspended dominant has its fourth, however it is written', () => {
     for (const text of ['G7sus', 'F/G', 'Dm7/G', 'Fmaj7/G', 'Fm/G', 'G7susb9', 'G13sus']) {
       const offered = choices('C', `| ${text} | C |`);
