@@ -5,7 +5,7 @@ import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, inject, it } from 'vitest';
 import { CLICK_EVERY_MS, TAPS_WANTED } from '../../common/rehearsal/lateness.ts';
 import { type Band, callTune, sitDown } from '../support/band.ts';
-import { goTo } from '../support/tablets.ts';
+import { goTo, PORTRAIT } from '../support/tablets.ts';
 
 let band: Band;
 
@@ -40,6 +40,79 @@ describe('the Shed', () => {
     await expect.poll(() => bars.nth(4).textContent()).toMatch(/IV7/);
     await expect.poll(() => page.locator('.guide-row').count()).toBeGreaterThan(0);
     await expect.poll(() => page.locator('.studied-lost li').count()).toBeGreaterThan(2);
+  });
+
+  it('says why under each chord, once, and calls notes as the player does', async () => {
+    const { page } = band.guitar;
+    const reasons = page.locator('.studied-reasons p');
+    const call = async (names: RegExp) => {
+      await page.getByRole('button', { name: 'You' }).click();
+      await page.getByRole('radio', { name: names }).check();
+      await page.keyboard.press('Escape');
+    };
+    await call(/Do Si.*Si/);
+    await expect.poll(async () => (await reasons.allTextContents()).join('; ')).toMatch(/Mi♭|La♭|Si♭/);
+    const sung = [
+      ...(await reasons.allTextContents()),
+      ...(await page.locator('.studied-lost li').allTextContents()),
+    ];
+    // A letter that is a note's name in English, with what follows it in a chord.
+    expect(sung.filter((words) => /(^|[\s/])[A-G][♭♯m°ø△\d]/u.test(words))).toEqual([]);
+    await call(/C B.*B/);
+    await expect.poll(async () => (await reasons.allTextContents()).join('; ')).toMatch(/E♭|A♭|B♭/);
+    const offPx = await page.locator('.studied-line .bar').evaluateAll((bars) =>
+      bars.flatMap((bar) => {
+        const lefts = [...(bar.querySelectorAll('.help-row')[0]?.querySelectorAll('.help-cell') ?? [])].map(
+          (cell) => cell.getBoundingClientRect().left,
+        );
+        return [...bar.querySelectorAll('.studied-reasons p')].map((one) =>
+          Math.min(...lefts.map((left) => Math.abs(left - one.getBoundingClientRect().left))),
+        );
+      }),
+    );
+    expect(Math.max(...offPx)).toBeLessThan(2);
+    // The second of two bars with the same chord does not say it again.
+    const inLine = await page
+      .locator('.studied-line')
+      .evaluateAll((lines) =>
+        lines.map((line) => [...line.querySelectorAll('.studied-reasons p')].map((one) => one.textContent)),
+      );
+    for (const said of inLine) {
+      expect(
+        said.filter((words, at) => at > 0 && words === said[at - 1] && /home of the blues/.test(words ?? '')),
+      ).toEqual([]);
+    }
+  });
+
+  it('is printed whole: nothing beyond the edge of the paper, no keys, black on white', async () => {
+    const { page } = band.guitar;
+    const screen = page.viewportSize() ?? PORTRAIT;
+    await page.emulateMedia({ media: 'print' });
+    // A4 within its margins, at 96 to the inch.
+    await page.setViewportSize({ width: 688, height: 971 });
+    const beyond = await page
+      .locator('.studied, .studied *, .studied-lost *')
+      .evaluateAll((all) =>
+        all
+          .filter((one) => one.checkVisibility() && one.getBoundingClientRect().right > window.innerWidth + 1)
+          .map((one) => one.outerHTML.slice(0, 80)),
+      );
+    expect(beyond).toEqual([]);
+    for (const hidden of ['.rail', '.shed-rooms', '.shed-head .button']) {
+      expect(await page.locator(hidden).first().isVisible(), hidden).toBe(false);
+    }
+    expect(
+      await page
+        .locator('.studied')
+        .first()
+        .evaluate((one) => getComputedStyle(one).color),
+    ).toBe('rgb(0, 0, 0)');
+    // The whole of it goes on as long as the paper does: nothing scrolls.
+    expect(
+      await page.locator('main.shed').evaluate((main) => main.scrollHeight - main.clientHeight),
+    ).toBeLessThanOrEqual(1);
+    await page.emulateMedia({ media: null });
+    await page.setViewportSize(screen);
   });
 
   it('lets a player pin a shape; the rest finds its way, here and on the Stand, and it is let go again', async () => {
@@ -102,6 +175,7 @@ describe('the Shed', () => {
     expect(await page.locator('.shed-frame > .strip').count()).toBe(0);
     // Whoever goes to another page begins anew.
     await goTo(band.guitar, 'Book');
+    await page.locator('main.book').waitFor();
     await goTo(band.guitar, 'Shed');
     await page.locator('.studied').first().waitFor();
     await room(page, 'Read').click();
