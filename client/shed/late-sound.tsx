@@ -22,8 +22,7 @@ export const LateSound = ({ onListen }: { readonly onListen: () => void }) => {
   const [listens, setListens] = useState(false);
   const field = useId();
   const set = (wanted: number) => {
-    if (Number.isFinite(wanted))
-      tabletPractice.change({ laterMs: Math.min(LATEST_MS, Math.max(SOONEST_MS, Math.round(wanted))) });
+    if (Number.isFinite(wanted)) tabletPractice.change({ laterMs: keptMs(wanted) });
   };
   return (
     <section className="late-sound">
@@ -123,7 +122,7 @@ const Listening = ({ onEnd }: { readonly onEnd: (laterMs: number | null) => void
       <div className="button-row">
         {found.kind === 'late' && (
           <button type="button" className="button" onClick={() => onEnd(found.laterMs)}>
-            Play {Math.round(found.laterMs)} ms earlier
+            Play {keptMs(found.laterMs)} ms earlier
           </button>
         )}
         {found.kind !== 'more' && (
@@ -139,6 +138,9 @@ const Listening = ({ onEnd }: { readonly onEnd: (laterMs: number | null) => void
     </div>
   );
 };
+
+/** What is kept of it. */
+const keptMs = (laterMs: number): number => Math.min(LATEST_MS, Math.max(SOONEST_MS, Math.round(laterMs)));
 
 const foundWords = (found: Lateness): string => {
   if (found.kind === 'more') return found.left === 1 ? 'One tap more.' : `${found.left} taps more.`;
