@@ -30,7 +30,7 @@ export const RoadLeg = ({ handle, road, line, length, problems, isOpen, onOpen }
         <b>{called}</b>
         {words !== '' && <small className="dim"> {words.replace(/^"/, '')}</small>}
       </span>
-      <span className="dim">{times === '' ? 'once' : times.replace(/^x(\d+)$/i, '×$1')}</span>
+      <span className="dim">{times === '' ? 'once' : times.replace(/^x(?=\d)/i, '×')}</span>
       <small className="dim">{[sections, length].filter((part) => part !== '').join(' · ')}</small>
     </>
   );

@@ -1,6 +1,7 @@
 import { useState } from 'react';
 import type { Chart } from '../../common/chart/chart.ts';
 import { addRoadLine } from '../../common/document/edit-chart.ts';
+import { count } from '../../common/form/count.ts';
 import { roadLength, USUAL_ASSUMPTIONS } from '../../common/form/length.ts';
 import { unroll } from '../../common/form/unroll.ts';
 import { minutesWords } from '../stand/place-words.ts';
@@ -19,7 +20,7 @@ export const RoadMap = ({ handle, chart }: { readonly handle: ChartHandle; reado
     const length = legs.find(({ leg }) => leg === id);
     if (length === undefined) return 'not played';
     const time = minutesWords(length.ms);
-    if (!length.assumed) return `${length.bars} bars, ${time}`;
+    if (!length.assumed) return `${count(length.bars, 'bar')}, ${time}`;
     const passes = road.legs.find((leg) => leg.id === id)?.passes;
     return `about ${time} for ${passes === 'vamp' ? vampPasses : openPasses} times`;
   };

@@ -1,4 +1,5 @@
 import type { Chart } from '../../common/chart/chart.ts';
+import { count } from '../../common/form/count.ts';
 import type { StepTaken } from '../state/own-steps.ts';
 import { HEAD_LABELS } from './head-labels.ts';
 import { barAt, numberOf } from './neighbours.ts';
@@ -26,8 +27,6 @@ const calledAt = (chart: Chart, place: string): string | null => {
       : chart.sections.find((one) => one.id === id)?.label;
   return label === undefined ? null : `${map === 'road' ? 'leg' : 'section'} ${label}`.trim();
 };
-
-const count = (n: number, noun: string): string => (n === 1 ? `1 ${noun}` : `${n} ${noun}s`);
 
 /** Entries by name, or how many there are of each kind: "bar 2, tempo", "12 bars, 1 section". */
 const listed = (chart: Chart, entries: readonly string[]): string => {

@@ -1,5 +1,6 @@
 import { type CSSProperties, useMemo, useRef, useState } from 'react';
 import type { BarMusic } from '../../common/chart/bar-music.ts';
+import { count } from '../../common/form/count.ts';
 import type { RoadBar } from '../../common/form/road.ts';
 import type { Help, PassHelp, PlacedHelp } from '../../common/help/help.ts';
 import { pinName } from '../../common/help/shape-help.ts';
@@ -70,7 +71,7 @@ export const StudiedPass = (props: StudiedPassProps) => {
   return (
     <section className="studied" ref={root} aria-label={title}>
       <h2>
-        {title} <span className="dim">{pass.bars.length} bars</span>
+        {title} <span className="dim">{count(pass.bars.length, 'bar')}</span>
       </h2>
       {lines.map((line) => {
         const musics = line.map(({ bar }) => musicOf(bar));
