@@ -145,18 +145,27 @@ function slotsOf(
     }
   });
   first[order.length] = slot;
+  const low = new Int32Array(slot);
+  const kind = new Int32Array(slot);
+  const begin = new Int32Array(slot);
+  const end = new Int32Array(slot);
   const kindOf = new Int32Array(total.length);
-  numbers.forEach((number, group) => {
-    kindOf.fill(number, groups[group], groups[group + 1]);
-  });
+  for (let at = 0; at < slot; at++) {
+    const group = groupAt[at] as number;
+    low[at] = groupLow[group] as number;
+    kind[at] = numbers[group] as number;
+    begin[at] = groups[group] as number;
+    end[at] = groups[group + 1] as number;
+    kindOf.fill(kind[at] as number, begin[at], end[at]);
+  }
   return {
     familyLow: order.map((place) => lows[place] as number),
     family: order.map((place) => familyOf[groups[families[place] as number] as number] as number),
     first,
-    low: groupAt.map((group) => groupLow[group] as number),
-    kind: groupAt.map((group) => numbers[group] as number),
-    begin: groupAt.map((group) => groups[group] as number),
-    end: groupAt.map((group) => groups[group + 1] as number),
+    low,
+    kind,
+    begin,
+    end,
     kindOf,
   };
 }
@@ -206,6 +215,7 @@ function goTo<Shape>(search: Search<Shape>, family: number, group: number, goal:
     (between.cost[row + (slots.kindOf[goal] as number)] as number);
   const end = from.groups[group + 1] as number;
   for (let choice = from.groups[group] as number; choice < end; choice++) {
+    if (sofar >= (togo[choice] as number)) continue;
     const whole = sofar + rest(from.shapes[choice] as Shape, shape);
     if (whole >= (togo[choice] as number)) continue;
     togo[choice] = whole;

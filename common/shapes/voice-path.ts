@@ -26,19 +26,31 @@ export function voicePath<Shape>(
   { pins, closed = false }: PathOptions = {},
 ): readonly number[] {
   const divided = { ...cost, parts: cost.parts ?? undivided(cost) };
-  const known = new Map<readonly Shape[], Step<Shape>>();
   const choices = steps.map((list, step) => {
     if (list.length === 0) throw new Error(`step ${step} has no shape, expected at least one`);
     const pin = pins?.get(step);
     if (pin !== undefined && list[pin] === undefined)
       throw new Error(`step ${step} is pinned to shape ${pin}, expected 0 to ${list.length - 1}`);
     if (pin !== undefined) return stepOf(list, [pin], divided);
-    const whole = known.get(list) ?? stepOf(list, [...list.keys()], divided);
-    known.set(list, whole);
-    return whole;
+    return wholeStep(list, cost, divided);
   });
   const path = closed ? roundPath(choices, divided) : openPath(choices, divided);
   return path.map((choice, step) => (choices[step] as Step<Shape>).indices[choice] as number);
+}
+
+/** By cost and list, so that a form is not divided anew where little of it has changed. */
+const known = new WeakMap<object, WeakMap<object, Step<unknown>>>();
+
+function wholeStep<Shape>(
+  list: readonly Shape[],
+  cost: PathCost<Shape>,
+  divided: DividedCost<Shape>,
+): Step<Shape> {
+  const ofCost = known.get(cost) ?? new WeakMap<object, Step<unknown>>();
+  known.set(cost, ofCost);
+  const step = (ofCost.get(list) as Step<Shape> | undefined) ?? stepOf(list, [...list.keys()], divided);
+  ofCost.set(list, step);
+  return step;
 }
 
 const undivided = <Shape>({ move }: PathCost<Shape>): MoveParts<Shape> => ({
