@@ -55,7 +55,12 @@ export const usualShapes = (instrument: FretInstrument): ShapeKind =>
 
 /** The kinds of shapes a player wants; none named is whatever moves least. */
 const kindsOf = (shapes: HelpSettings['shapes'], instrument: FretInstrument): readonly ShapeKind[] =>
-  shapes === '' ? [] : [shapes === 'usual' ? usualShapes(instrument) : shapes];
+  shapes === '' ? [] : (WITH[shapes] ?? [shapes === 'usual' ? usualShapes(instrument) : shapes]);
+
+/** Who plays open chords takes a barre where none lies well (common practice, no source). */
+const WITH: Partial<Record<HelpSettings['shapes'], readonly ShapeKind[]>> = {
+  'open chord': ['open chord', 'barre chord'],
+};
 
 /** The tuning as a name for what is kept for it. */
 export const tuningName = ({ openMidi }: FretInstrument): string => openMidi.join('-');

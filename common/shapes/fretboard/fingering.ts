@@ -25,9 +25,9 @@ interface Hand {
   readonly cost: number;
 }
 
-/** A barre costs as much as four frets by which fingers stray from their place, one of another finger five. */
+/** A barre costs as much as four frets by which fingers stray from their place, one of another finger six. */
 const BARRE_COST = 4;
-const SMALL_BARRE_COST = 5;
+const SMALL_BARRE_COST = 6;
 /** A finger other than the index finger lies over so many strings. */
 const SMALL_BARRE_STRINGS = 4;
 

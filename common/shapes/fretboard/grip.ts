@@ -1,5 +1,5 @@
 import { SEMITONE_COST } from '../path-cost.ts';
-import { ease } from './ease.ts';
+import { ease, isStrummed } from './ease.ts';
 import type { FretInstrument } from './fret-instrument.ts';
 import type { FretShape } from './fret-shape.ts';
 import { fretMm } from './hand.ts';
@@ -14,12 +14,15 @@ const STRINGS_A_NUMBER = 6;
 export const UPPER_VOICES = 3;
 
 const MM_A_SEMITONE = 20;
+/** Of all strings strummed at once the ear follows the upper ones. */
+const STRUMMED_VOICES = 3;
 
 /** A shape as a path weighs it, in a few numbers, since a path weighs hundreds of thousands of moves. */
 export interface Grip {
   readonly shape: FretShape;
   /** Its `ease` in the units of a path. */
   readonly own: number;
+  /** How many voices the ear follows: all, of a strummed shape the upper three. */
   readonly voices: number;
   /** The upper three voices in MIDI, `NO_VOICE` where there are fewer. */
   readonly top: number;
@@ -37,13 +40,14 @@ export interface Grip {
 
 /** The grip of a shape of at most ten strings. */
 export function gripOf(shape: FretShape, instrument: FretInstrument): Grip {
-  const [top = NO_VOICE, second = NO_VOICE, third = NO_VOICE, ...below] = shape.midi.toReversed();
+  const heard = shape.midi.toReversed().slice(0, isStrummed(shape, instrument) ? STRUMMED_VOICES : undefined);
+  const [top = NO_VOICE, second = NO_VOICE, third = NO_VOICE, ...below] = heard;
   const frets = shape.frets.map((fret) => fret ?? 0);
   const handMm = fretMm(shape.handFret, instrument.scaleLengthMm);
   return {
     shape,
     own: Math.round(ease(shape, instrument) * SEMITONE_COST),
-    voices: shape.midi.length,
+    voices: heard.length,
     top,
     second,
     third,

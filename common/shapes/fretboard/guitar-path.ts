@@ -28,7 +28,7 @@ type Grips = readonly Grip[];
 /**
  * The shapes for the chords of a form, on any fretted instrument, among which hand and voices move least: no other
  * choice costs less by `MOVEMENT` (SHAPE-17). Where a chord has no shape of the kinds wanted (a triad has no shell), all its
- * kinds may be taken. A chord that is repeated keeps its shape, or the one pinned for any of them, and counts once. Steps
+ * kinds may be taken, on the root where it can. A chord that is repeated keeps its shape, or the one pinned for any of them, and counts once. Steps
  * without a chord are passed over.
  * @param symbols chord by chord; null for N.C. and rests
  */
@@ -38,8 +38,12 @@ export function guitarPath(
 ): GuitarPath {
   const { kinds, ...ofAnyKind } = rules;
   const wanted = (symbol: ChordSymbol): Grips => {
-    const grips = kinds === undefined ? [] : keptGrips(symbol, instrument, rules);
-    return grips.length > 0 ? grips : keptGrips(symbol, instrument, ofAnyKind);
+    const onItsRoot = { ...ofAnyKind, bassPlays: false };
+    for (const asked of kinds === undefined ? [] : [rules, onItsRoot]) {
+      const grips = keptGrips(symbol, instrument, asked);
+      if (grips.length > 0) return grips;
+    }
+    return keptGrips(symbol, instrument, ofAnyKind);
   };
 
   const lostPins: number[] = [];

@@ -2,6 +2,7 @@ import guitar from '@tombatossals/chords-db/lib/guitar.json' with { type: 'json'
 import ukulele from '@tombatossals/chords-db/lib/ukulele.json' with { type: 'json' };
 import { describe, expect, it } from 'vitest';
 import { type FretInstrument, fretInstrumentById } from '../../../common/shapes/fretboard/fret-instrument.ts';
+import { guitarPath } from '../../../common/shapes/fretboard/guitar-path.ts';
 import { shapesOf } from '../../../common/shapes/fretboard/shapes-of.ts';
 import { readChordSymbol } from '../../../common/theory/chord-symbol.ts';
 import faulty from './chords-db-errors.json' with { type: 'json' };
@@ -94,6 +95,22 @@ describe('shapes of the open dataset chords-db 0.5.1', () => {
       'A m/G# #1',
       'B dim #1',
     ]);
+  });
+
+  it('come first where they are strummed: the everyday chords of the first position', () => {
+    const first = new Map(
+      rowsOf(guitar as Dataset)
+        .filter(({ name }) => name.endsWith(' #1'))
+        .reverse()
+        .map(({ symbol, frets }) => [symbol, frets]),
+    );
+    for (const symbol of 'C D E G A Am Dm Em A7 B7 C7 D7 E7 G7'.split(' ')) {
+      const [shape] = guitarPath([readChordSymbol(symbol)], {
+        instrument: instrument('guitar'),
+        kinds: ['open chord', 'barre chord'],
+      }).shapes;
+      expect(shape?.frets.map((fret) => fret ?? 'x').join(' '), symbol).toBe(first.get(symbol));
+    }
   });
 
   it('of ukulele are all found, but for what is faulty or beyond the limits', { timeout: 60_000 }, () => {
