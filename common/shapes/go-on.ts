@@ -156,7 +156,8 @@ function slotsOf(
     kind[at] = numbers[group] as number;
     begin[at] = groups[group] as number;
     end[at] = groups[group + 1] as number;
-    kindOf.fill(kind[at] as number, begin[at], end[at]);
+    for (let choice = begin[at] as number; choice < (end[at] as number); choice++)
+      kindOf[choice] = kind[at] as number;
   }
   return {
     familyLow: order.map((place) => lows[place] as number),
@@ -187,40 +188,46 @@ function lowestOf(begins: Int32Array, values: Int32Array): Int32Array {
  * best for the shape before. The dearest of what is so known is enough for all shapes of a family.
  */
 function guess<Shape>(search: Search<Shape>, family: number): void {
-  const { from, fromKind, ways, found, last } = search;
-  const { togo } = ways;
+  const { from, fromKind, to, ways, rest, found, last } = search;
+  const { togo, next } = ways;
+  const here = familyAt(from, family);
+  const lastShape = to.shapes[last] as Shape;
   let dearest = 0;
   const lastGroup = from.families[family + 1] as number;
   for (let group = from.families[family] as number; group < lastGroup; group++) {
-    const likely = found[fromKind[group] as number] as number;
+    const kind = fromKind[group] as number;
+    const likely = found[kind] as number;
+    const likelyShape = to.shapes[likely] as Shape;
+    const toLikely = lowestTo(search, here, kind, likely);
+    const toLast = last === likely ? NO_WAY : lowestTo(search, here, kind, last);
     const end = from.groups[group + 1] as number;
-    togo.fill(NO_WAY, from.groups[group], end);
-    goTo(search, family, group, likely);
-    if (last !== likely) goTo(search, family, group, last);
-    for (let choice = from.groups[group] as number; choice < end; choice++)
-      dearest = Math.max(dearest, togo[choice] as number);
+    for (let choice = from.groups[group] as number; choice < end; choice++) {
+      const shape = from.shapes[choice] as Shape;
+      let best = toLikely + rest(shape, likelyShape);
+      let goal = likely;
+      if (toLast < best) {
+        const other = toLast + rest(shape, lastShape);
+        if (other < best) {
+          best = other;
+          goal = last;
+        }
+      }
+      togo[choice] = best;
+      next[choice] = goal;
+      if (best > dearest) dearest = best;
+    }
   }
   search.enough = dearest;
 }
 
-/** Writes down what it costs each shape of a group to go on to one choice, where that is less than what is known. */
-function goTo<Shape>(search: Search<Shape>, family: number, group: number, goal: number): void {
-  const { from, fromKind, to, total, slots, ways, betweenFamilies, rest, between } = search;
-  const { togo, next } = ways;
-  const shape = to.shapes[goal] as Shape;
-  const row = (fromKind[group] as number) * between.count;
-  const sofar =
+/** What going on to a choice costs a family and group at least. */
+function lowestTo<Shape>(search: Search<Shape>, family: number, kind: number, goal: number): number {
+  const { to, total, slots, betweenFamilies, between } = search;
+  return (
     (total[goal] as number) +
-    betweenFamilies(familyAt(from, family), to.familyOf[goal] as number) +
-    (between.cost[row + (slots.kindOf[goal] as number)] as number);
-  const end = from.groups[group + 1] as number;
-  for (let choice = from.groups[group] as number; choice < end; choice++) {
-    if (sofar >= (togo[choice] as number)) continue;
-    const whole = sofar + rest(from.shapes[choice] as Shape, shape);
-    if (whole >= (togo[choice] as number)) continue;
-    togo[choice] = whole;
-    next[choice] = goal;
-  }
+    betweenFamilies(family, to.familyOf[goal] as number) +
+    (between.cost[kind * between.count + (slots.kindOf[goal] as number)] as number)
+  );
 }
 
 const familyAt = ({ familyOf, groups, families }: Step<unknown>, family: number): number =>
@@ -229,14 +236,14 @@ const familyAt = ({ familyOf, groups, families }: Step<unknown>, family: number)
 /** Writes down the slots that are cheaper than `enough` as far as the family tells. */
 function nearFamily<Shape>(search: Search<Shape>, family: number): void {
   const { from, slots, betweenFamilies, ofFamily, kindNear, enough } = search;
-  const { familyLow, first, low, kind } = slots;
+  const { familyLow, family: families, first, low, kind } = slots;
   const { place, least } = ofFamily;
   const here = familyAt(from, family);
   let length = 0;
   for (let at = 0; at < familyLow.length; at++) {
     const lowest = familyLow[at] as number;
     if (lowest >= enough) break;
-    const entry = betweenFamilies(here, slots.family[at] as number);
+    const entry = betweenFamilies(here, families[at] as number);
     if (lowest + entry >= enough) continue;
     const end = first[at + 1] as number;
     for (let slot = first[at] as number; slot < end; slot++) {
