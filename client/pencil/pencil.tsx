@@ -34,7 +34,13 @@ import { useKeptFocus } from './use-kept-focus.ts';
 import { useOwnWords } from './use-own-words.ts';
 import { useSteps } from './use-steps.ts';
 import { WrittenOver } from './written-over.tsx';
-import './pencil.css';
+import './pencil-head.css';
+import './pencil-desk.css';
+import './pencil-bars.css';
+import './road-map.css';
+import './to-look-at.css';
+import './pencil-foot.css';
+import './pencil-sizes.css';
 
 /** The Pencil: the group edits a chart, each bar in its place. */
 export const Pencil = ({ chart }: { readonly chart: string }) => {
