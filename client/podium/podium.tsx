@@ -13,6 +13,7 @@ import { TuneList } from './tune-list.tsx';
 import { useCalling } from './use-calling.ts';
 import { useStageChart } from './use-stage-chart.ts';
 import './podium.css';
+import './podium-sizes.css';
 import './low-screen.css';
 
 /** The Podium: whoever leads counts in, calls cues and takes them back from here; who was lent the taps taps. */

@@ -31,6 +31,7 @@ import {
 import { useBarsPerLine } from './use-bars-per-line.ts';
 import { useFrames } from './use-follower.ts';
 import './roll.css';
+import './roll-sizes.css';
 
 /** Bars asked for beyond the pass so far: enough for the line before and for the lines ahead. */
 const BEFORE = 17;
