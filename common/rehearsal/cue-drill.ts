@@ -9,7 +9,7 @@ import { upcoming } from '../stage/upcoming.ts';
 import { type Answer, type Due, errorOf, HEARD_BEATS, isHeard, isRight } from './drill-answer.ts';
 import type { Dice, DrilledCue } from './drill-cues.ts';
 import { afterAnswer, atLevel, beginAt, type DrillProgress } from './drill-progress.ts';
-import { type CuePlan, planCue, withCue } from './plan-cue.ts';
+import { type CuePlan, isStillDue, planCue, withCue } from './plan-cue.ts';
 
 /** What the player has to answer. */
 export interface AskedCue extends Due {
@@ -105,7 +105,7 @@ const think = (
 ): Turned<CueDrill> => {
   const plan: CuePlan | null =
     where.state === 'held'
-      ? { kind: 'release', calls: [{ cue: { kind: 'release' }, atMs: nowMs }] }
+      ? { kind: 'release', calls: [{ cue: { kind: 'release' }, atMs: nowMs, landsMs: null }] }
       : planCue(performance, nowMs, drill.progress.level, drill.before, dice);
   const next: CueDrill = plan
     ? { ...drill, plan }
@@ -121,8 +121,8 @@ const callPlanned = (
 ): Turned<CueDrill> => {
   const [due, ...later] = plan.calls;
   if (!due || nowMs < due.atMs) return { drill, call: null };
-  // A page that slept: what was planned may have gone by.
-  if (!judge(performance, due.cue, nowMs).ok) return { drill: { ...drill, plan: null }, call: null };
+  // On a slow or sleeping page what was planned may have gone by, or land a phrase later.
+  if (!isStillDue(performance, due, nowMs)) return { drill: { ...drill, plan: null }, call: null };
   if (later.length > 0) return { drill: { ...drill, plan: { ...plan, calls: later } }, call: due.cue };
   const asked = askFor(plan.kind, performance, due.cue, nowMs);
   if (!asked) return { drill: { ...drill, plan: null }, call: null };

@@ -10,7 +10,14 @@ import { atLevel } from './drill-progress.ts';
 /** What will be called, and when; the last of its calls is the one that is asked for. */
 export interface CuePlan {
   readonly kind: DrilledCue;
-  readonly calls: readonly { readonly cue: Cue; readonly atMs: number }[];
+  readonly calls: readonly PlannedCall[];
+}
+
+export interface PlannedCall {
+  readonly cue: Cue;
+  readonly atMs: number;
+  /** Where it lands if it is called in time; null where that is all the same. */
+  readonly landsMs: number | null;
 }
 
 /** Bars from the call to the line, the one in which it is called included, by level. */
@@ -21,6 +28,16 @@ const HORIZON_BARS = 40;
 const SAME_MS = 1;
 
 export const noticeBars = (level: number): number => atLevel(NOTICE_BARS, level);
+
+/** Whether a planned call, made now, is taken and still lands where it was meant to. */
+export const isStillDue = (
+  performance: Performance,
+  { cue, landsMs }: PlannedCall,
+  nowMs: number,
+): boolean => {
+  const verdict = judge(performance, cue, nowMs);
+  return verdict.ok && (landsMs === null || Math.abs(verdict.landsMs - landsMs) < SAME_MS);
+};
 
 /** The performance as it would be with another cue. */
 export const withCue = (performance: Performance, cue: Cue, atMs: number): Performance => {
@@ -76,8 +93,8 @@ const planOf = (
     if (one && one.verdict.barsToGo > (best?.verdict.barsToGo ?? 0)) best = one;
   }
   if (!best) return null;
-  const { cue, atMs } = best;
-  const first = { cue, atMs };
+  const { cue, atMs, verdict } = best;
+  const first = { cue, atMs, landsMs: verdict.landsMs };
   if (kind !== 'lastThenMore') return { kind, calls: [first] };
   const then = oneMoreAfter(performance, coming, best, dice);
   return then && { kind, calls: [first, then] };
@@ -103,12 +120,12 @@ const oneMoreAfter = (
   coming: readonly ComingBar[],
   { cue, atMs, at, verdict }: Found,
   dice: Dice,
-): CuePlan['calls'][number] | null => {
+): PlannedCall | null => {
   const later = coming[at + Math.ceil(verdict.barsToGo / 2)];
   if (!later) return null;
   const moreMs = instantIn(performance, later, dice());
   const more: Cue = { kind: 'oneMore' };
   const judged = judge(withCue(performance, cue, atMs), more, moreMs);
   const isOneLine = judged.ok && Math.abs(judged.landsMs - verdict.landsMs) < SAME_MS;
-  return isOneLine ? { cue: more, atMs: moreMs } : null;
+  return isOneLine ? { cue: more, atMs: moreMs, landsMs: judged.landsMs } : null;
 };

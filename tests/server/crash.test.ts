@@ -46,6 +46,8 @@ const writeUntilEnded = async (data: string, signal: 'SIGTERM' | 'SIGKILL', afte
       };
     }),
   );
+  // A busy machine may take longer than that for the first of them.
+  await expect.poll(() => writers.every(({ heard }) => heard().echoed.length > 0)).toBe(true);
   await new Promise((done) => setTimeout(done, afterMs));
   const exit = await relay.end(signal);
   const codes = await Promise.all(writers.map(async ({ closed }) => (await closed).code));

@@ -71,6 +71,16 @@ describe('the cue drill', () => {
     );
   });
 
+  it('[DRILL-12] leaves out a call for which a frame came too late', () => {
+    // Lantern Boat, the call of whose break once came a frame after the last instant for its line.
+    const boat = tunes.find(({ tempoBpm }) => tempoBpm === 56) ?? ferry;
+    const { calls } = cueRound(boat, beginCueDrill(8), seededRandom(398_620), 2 * MINUTE_MS, onTime);
+    expect(calls.length).toBeGreaterThan(2);
+    for (const { cue, barsToGo, level } of calls)
+      if (cue.kind !== 'start' && cue.kind !== 'release')
+        expect(barsToGo).toBeLessThanOrEqual(NOTICE[level - 1] ?? 0);
+  });
+
   it('[DRILL-12] calls what lands at the top exactly so many bars ahead, in the middle of a bar', () => {
     for (const level of [1, 4, 6, 8]) {
       const seen = new Set<string>();
