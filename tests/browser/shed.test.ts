@@ -223,12 +223,20 @@ describe('the Shed', () => {
     const late = page.getByLabel('Heard late by');
     expect(await late.inputValue()).toBe('0');
     await page.getByRole('button', { name: 'Tap along the click' }).click();
-    for (let taps = 0; taps < TAPS_WANTED; taps++) {
-      await page.keyboard.press('Space');
-      await page.waitForTimeout(CLICK_EVERY_MS);
-    }
-    // How late these taps are is chance; pressing of a key for each click is not even to the millisecond.
     const earlier = page.getByRole('button', { name: /ms earlier/ });
+    const anew = page.getByRole('button', { name: 'Tap anew' });
+    // Where between two clicks these taps come is chance, and a busy machine presses unevenly: then they are tapped anew.
+    for (let tries = 0; tries < 4 && !(await earlier.isVisible()); tries++) {
+      if (await anew.isVisible()) {
+        await anew.click();
+        await page.waitForTimeout(CLICK_EVERY_MS / 3);
+      }
+      const fromMs = performance.now();
+      for (let taps = 0; taps < TAPS_WANTED; taps++) {
+        await page.keyboard.press('Space');
+        await page.waitForTimeout(Math.max(0, fromMs + (taps + 1) * CLICK_EVERY_MS - performance.now()));
+      }
+    }
     const words = (await earlier.textContent()) ?? '';
     await earlier.click();
     expect(await late.inputValue()).toBe(/-?\d+/.exec(words)?.[0]);
